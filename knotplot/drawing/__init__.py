@@ -1,0 +1,1 @@
+"""Drawings: a handful of shapes in millimetres, what reads them, and the views made of them."""

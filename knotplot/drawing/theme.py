@@ -1,0 +1,76 @@
+"""The inks a drawing may name, in a light and a dark scheme.
+
+Light is for paper and day, dark for screens at night. Meaning is told in the colours of Okabe and
+Ito (jfly.uni-koeln.de/color, 2002), of which the dark scheme takes lighter ones or lightens
+them; nothing may be told by colour alone. A colour of the maker's own is written `#rrggbb` in
+place of an ink's name and is the same in both schemes.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+
+class Ink(NamedTuple):
+    """One ink as `#rrggbb` in the light and in the dark scheme."""
+
+    light: str
+    dark: str
+
+
+INKS: dict[str, Ink] = {
+    "ink": Ink("#231d18", "#f0e9df"),  # text and what matters
+    "quiet": Ink("#635a50", "#b9afa2"),  # secondary text
+    "line": Ink("#8a7f72", "#958a7c"),  # thin structure: 3:1 or more, so that it can be seen
+    "faint": Ink("#d9d1c5", "#4a433c"),  # grids and rules that may recede
+    "tint": Ink("#f6f2ea", "#2b2723"),  # panels under text
+    "paper": Ink("#ffffff", "#1d1a17"),
+    "cord": Ink("#e9dfcd", "#d8ccb6"),  # unbleached cotton
+    "cord-shade": Ink("#c7b699", "#ab9a7d"),  # its turned-away side
+    "cord-edge": Ink("#5c4a35", "#30261a"),  # the outline that parts cord from cord
+    "wood": Ink("#b98d5b", "#8a6740"),  # rods and branches
+    "wood-light": Ink("#cba473", "#a07c52"),
+    "accent": Ink("#0072b2", "#56b4e9"),  # blue, sky blue
+    "accent2": Ink("#d55e00", "#f0883a"),  # vermilion
+    "accent3": Ink("#009e73", "#35c79b"),  # bluish green
+}
+
+#: Inks that text may have: at least 4.5:1 on `paper` and `tint` in both schemes.
+TEXT_INKS: tuple[str, ...] = ("ink", "quiet")
+
+_HEX = re.compile(r"#[0-9a-f]{6}")
+
+
+def ink(name: str) -> Ink:
+    """Return the ink called `name`, or the colour `#rrggbb` as an ink.
+
+    Raises ValueError for any other name.
+
+    >>> ink("paper").light, ink("#A4502F").dark
+    ('#ffffff', '#a4502f')
+    """
+    known = INKS.get(name)
+    if known is not None:
+        return known
+    colour = name.lower()
+    if not _HEX.fullmatch(colour):
+        raise ValueError(f"no ink is called {name!r}: use one of {', '.join(INKS)} or #rrggbb")
+    return Ink(colour, colour)
+
+
+def luminance(colour: str) -> float:
+    """Return the relative luminance of `#rrggbb`, 0 to 1, as WCAG 2.2 defines it."""
+    channels = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one: str, other: str) -> float:
+    """Return the contrast ratio of two colours `#rrggbb`, 1 to 21 (WCAG 2.2).
+
+    >>> round(contrast("#000000", "#ffffff"), 3)
+    21.0
+    """
+    darker, lighter = sorted((luminance(one), luminance(other)))
+    return (lighter + 0.05) / (darker + 0.05)

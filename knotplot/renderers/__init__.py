@@ -1,0 +1,1 @@
+"""Renderers: a drawing as SVG, PDF or PNG, and files written whole or not at all."""
