@@ -1,0 +1,1 @@
+"""Materials: cord lengths and allowance, the cut list, spools, mass, cost and time."""
