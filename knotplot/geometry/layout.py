@@ -1,0 +1,178 @@
+"""The layout: every strand followed from its start to its end, with the length of each part."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import NamedTuple, TypeAlias
+
+from knotplot.curves.bezier import Cubic, length
+from knotplot.geometry.runs import RunLengths, run
+from knotplot.knots.base import CordUse, Manner
+from knotplot.tying.piece import Piece
+from knotplot.tying.ports import Port
+from knotplot.tying.shape import Shape
+
+#: What cord a tie takes: knot, manner and section number to lengths by role, in diameters.
+Take: TypeAlias = Callable[[str, Manner, int], CordUse]
+
+TAIL_SHOWN = 38.0  # a tail's fringe is trimmed to about 1 1/2 in (common practice)
+
+
+class Use(NamedTuple):
+    """What one strand (or a shape's part of it) takes, in mm: in knots, in free runs, and the sum
+    of squares of its ties' errors (mm²).
+    """
+
+    knots: float
+    runs: float
+    errors: float
+
+
+class FreeRun(NamedTuple):
+    """A free run as worked: the strand, its curve, the row it comes from and the one it enters.
+
+    Rows are counted from 0; -1 is the start, `len(rows)` the lower edge.
+    """
+
+    strand: int
+    curve: Cubic
+    above: int
+    below: int
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A piece laid out: `uses` by strand id (index 0 unused), each without its hanging end.
+
+    `ends` has where each strand ends, hanging (mm), and `hanging` the length of that last run.
+    `leaders` has what separate cords (leaders, wraps) take in knots.
+    """
+
+    piece: Piece
+    uses: tuple[Use, ...]
+    ends: tuple[Port | None, ...]
+    hanging: tuple[float, ...]
+    leaders: dict[str, Use]
+
+    def free_runs(self) -> Iterator[FreeRun]:
+        """Follow the strands again and yield every free run between rows, as worked."""
+        piece, diameter = self.piece, self.piece.gauge.diameter
+        pitch = piece.gauge.pitch
+        at: list[tuple[Port, int] | None] = [
+            None if port is None else (port, -1) for port in piece.mounting.starts
+        ]
+        for index, row in enumerate(piece.rows):
+            for shape, lane, strands, top, _ in row.placements:
+                left = lane * pitch
+                for who, port in shape.entries:
+                    strand = strands[who]
+                    before = at[strand]
+                    if before is not None:
+                        curve = run(before[0], port.moved(left, top), diameter)
+                        yield FreeRun(strand, curve, before[1], index)
+                for who, _, port in shape.exits:
+                    at[strands[who]] = (port.moved(left, top), index)
+        for strand, end in enumerate(self.ends):
+            before = at[strand]
+            if end is not None and before is not None:
+                yield FreeRun(
+                    strand, run(before[0], end, diameter), before[1], len(piece.rows)
+                )  # fmt: skip
+
+
+def lay(piece: Piece, take: Take) -> Layout:
+    """Follow every strand of a piece and measure it; `take` says what cord a tie takes.
+
+    One pass over the placed shapes: what a shape takes inside is worked out once for each section.
+    """
+    gauge, pitch = piece.gauge, piece.gauge.pitch
+    starts = piece.mounting.starts
+    count = len(starts)
+    knots, runs, errors = [0.0] * count, [0.0] * count, [0.0] * count
+    port: list[Port | None] = list(starts)
+    left, top = [0.0] * count, [0.0] * count
+    lengths = RunLengths(gauge.diameter)
+    inside: dict[tuple[int, int], tuple[tuple[int, Use], ...]] = {}
+    leaders: dict[str, Use] = {}
+    for row in piece.rows:
+        for shape, lane, strands, y, cord in row.placements:
+            x = lane * pitch
+            for who, entry in shape.entries:
+                strand = strands[who]
+                before = port[strand]
+                if before is not None:
+                    runs[strand] += lengths.of(before, left[strand], top[strand], entry, x, y)
+            key = (id(shape), row.section)
+            uses = inside.get(key)
+            if uses is None:
+                uses = inside[key] = shape_use(shape, row.section, take, gauge.diameter)
+            for who, use in uses:
+                if who < 0:
+                    old = leaders.get(cord or "", Use(0.0, 0.0, 0.0))
+                    leaders[cord or ""] = Use(*map(sum, zip(old, use, strict=True)))
+                    continue
+                strand = strands[who]
+                knots[strand] += use[0]
+                runs[strand] += use[1]
+                errors[strand] += use[2]
+            for who, _, leave in shape.exits:
+                strand = strands[who]
+                port[strand], left[strand], top[strand] = leave, x, y
+    last = [None if p is None else p.moved(left[i], top[i]) for i, p in enumerate(port)]
+    measured = tuple(Use(*use) for use in zip(knots, runs, errors, strict=True))
+    ends = _ends(piece, measured, last)
+    hanging = tuple(
+        length(run(a, b, gauge.diameter)) if a and b else 0.0
+        for a, b in zip(last, ends, strict=True)
+    )
+    return Layout(piece, measured, tuple(ends), hanging, leaders)
+
+
+def shape_use(
+    shape: Shape, section: int, take: Take, diameter: float
+) -> tuple[tuple[int, Use], ...]:
+    """Return what each strand of a shape takes inside it; -1 stands for its separate cord.
+
+    Knots take what `take` says; the runs between the shape's own ties are measured.
+    """
+    totals: dict[int, list[float]] = {}
+    last: dict[int, Port] = {}
+    for tie in shape.ties:
+        use = take(tie.knot, tie.manner, section)
+        for who, role, enter, leave in zip(tie.who, tie.roles, tie.enter, tie.leave, strict=True):
+            total = totals.setdefault(who, [0.0, 0.0, 0.0])
+            if who in last:
+                total[1] += length(run(last[who], enter, diameter))
+            last[who] = leave
+            _add(total, use, role, diameter)
+        if tie.leader == -1 or "wrap" in use.by_role:
+            separate = totals.setdefault(-1, [0.0, 0.0, 0.0])
+            _add(separate, use, "wrap" if "wrap" in use.by_role else "leader", diameter)
+    return tuple((who, Use(*totals[who])) for who in sorted(totals))
+
+
+def _add(total: list[float], use: CordUse, role: str, diameter: float) -> None:
+    taken = use.by_role[role] * diameter
+    if role == "crossing":
+        total[1] += taken
+        return
+    total[0] += taken
+    total[2] += (use.sigma * taken) ** 2
+
+
+def _ends(piece: Piece, uses: tuple[Use, ...], last: list[Port | None]) -> list[Port | None]:
+    """Return where each strand ends: body strands on the lower edge, tails where they run out."""
+    gauge, mounting = piece.gauge, piece.mounting
+    ends: list[Port | None] = [None] * len(last)
+    for lane, strand in enumerate(piece.lanes):
+        x = gauge.x(lane)
+        ends[strand] = Port(x, piece.edge.y(x), 0.0, 1.0, "knot")
+    if mounting.pocket is not None:
+        for lane in range(gauge.strands):
+            tail = gauge.strands + lane + 1
+            port, use = last[tail], uses[tail]
+            if port is not None:
+                left = max(0.0, mounting.tail - use.knots - use.runs)
+                ends[tail] = Port(port.x, port.y + min(left, TAIL_SHOWN), 0.0, 1.0, "knot")
+    return ends

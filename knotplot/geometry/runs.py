@@ -1,0 +1,58 @@
+"""A free run: the one cubic that a strand follows from the port it leaves to the next it enters.
+
+GEOMETRY, rule 12: tangents hang at knots and free ends, follow the leader where a strand leads,
+and lean halfway between the chord and the leader's normal where it knots.
+"""
+
+from __future__ import annotations
+
+import math
+
+from knotplot.curves.bezier import Cubic, length
+from knotplot.tying.ports import Port
+
+HANDLE = 0.4  # of the chord
+LONGEST = 2.5  # diameters
+
+
+def run(a: Port, b: Port, diameter: float) -> Cubic:
+    """Return the curve from `a` to `b`, in the frame of the ports."""
+    dx, dy = b.x - a.x, b.y - a.y
+    chord = math.hypot(dx, dy)
+    handle = min(HANDLE * chord, LONGEST * diameter)
+    ax, ay = _towards(a, dx, dy, chord)
+    bx, by = _towards(b, dx, dy, chord)
+    return (
+        a.x, a.y, a.x + handle * ax, a.y + handle * ay,
+        b.x - handle * bx, b.y - handle * by, b.x, b.y,
+    )  # fmt: skip
+
+
+def _towards(port: Port, dx: float, dy: float, chord: float) -> tuple[float, float]:
+    """Return the direction (a unit vector) in which a run leaves or enters a port."""
+    if port.hold != "hitch" or chord < 1e-9:
+        return port.tx, port.ty
+    x, y = 2.0 * dx / chord + port.tx, 2.0 * dy / chord + port.ty
+    size = math.hypot(x, y)
+    return (x / size, y / size) if size > 1e-9 else (port.tx, port.ty)
+
+
+class RunLengths:
+    """Lengths of runs, kept by their shape: a piece repeats a few a thousand times.
+
+    Ports are compared to a thousandth of a millimetre; the length is that of the curve (8-point
+    Gauss–Legendre), good to 0.001 mm for runs of a piece.
+    """
+
+    def __init__(self, diameter: float) -> None:
+        self._diameter = diameter
+        self._known: dict[tuple[float, float, Port, Port], float] = {}
+
+    def of(self, a: Port, ax: float, ay: float, b: Port, bx: float, by: float) -> float:
+        """Return the length of the run from port `a` in a frame at (ax, ay) to `b` at (bx, by)."""
+        key = (round(bx - ax, 3), round(by - ay, 3), a, b)
+        found = self._known.get(key)
+        if found is None:
+            found = length(run(a, b.moved(key[0], key[1]), self._diameter))
+            self._known[key] = found
+        return found

@@ -1,0 +1,142 @@
+"""What a knot is: its strands' curves through space, between ports.
+
+A knot's file gives the curves of its strands as a function of the `Manner` in which it is tied,
+in cord diameters about the knot's middle (x right, y down, z towards the viewer). Everything
+else is derived: the lanes its strands leave in, its crossings, its drawing and its chart mark.
+Beside the curve stand only what no curve can tell: roles, the cord it takes, the maker's words.
+"""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import NamedTuple
+
+from knotplot.curves.space import SpaceCurve
+
+# Solved sizes are of a rope pulled ideally tight. Knots pulled by hand are a little shorter, since
+# cotton gives: 0.85 to 0.9 of the solved height (GEOMETRY, rule 3), to be fixed by a swatch.
+SOFTNESS = 0.875
+
+
+class Manner(NamedTuple):
+    """How a knot is tied: what its curve depends on.
+
+    `strands` counts those that hang; `facing` is "left", "right" or None; `workers` the working
+    strands a side; `leader` 0 or 1 for the left or right strand led, -1 for a separate leader,
+    None where nothing leads; `cos`, `sin` of the leader's fall below the horizontal; `reach` half
+    the length of the leader (or half the spread of a cross) between its ports; `rod` the diameter
+    of what it is tied on where that is no cord; both in cord diameters.
+    """
+
+    strands: int
+    facing: str | None = None
+    workers: int = 1
+    leader: int | None = None
+    cos: float = 1.0
+    sin: float = 0.0
+    reach: float = 1.25
+    rod: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A knot's shape in cord diameters: one curve a strand, left to right as they enter.
+
+    `leader` is the curve of a separate leader, `wrap` that of a separate wrapping cord;
+    `height` runs from entry to exit port, `half_width` to the outer edge of the outer cord.
+    """
+
+    paths: tuple[SpaceCurve, ...]
+    height: float
+    half_width: float
+    leader: SpaceCurve | None = None
+    wrap: SpaceCurve | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class KnotWords:
+    """A knot's words in one language: `one`, `many`, and `how` to tie it, sentence by sentence."""
+
+    one: str
+    many: str
+    how: tuple[str, ...]
+    fault: str
+
+
+@dataclass(frozen=True, slots=True)
+class CordUse:
+    """Cord a knot takes: length in diameters by role, and sigma, its error for one tie in mm/mm.
+
+    `sigma` is a share of the length in the knot.
+    """
+
+    by_role: Mapping[str, float] = field(default_factory=dict)
+    sigma: float = 0.10
+
+
+class Knot(ABC):
+    """One kind of knot; its file makes one of these and names it in `KNOTS`."""
+
+    name: str
+    words: Mapping[str, KnotWords]
+    faces: bool = False  # whether it can face left or right
+    by_name: bool = False  # whether a motif or sennit can ask for it on any lanes side by side
+    minutes: float = 0.5  # tying one, common practice
+    least: int = 2
+    most: int | None = None
+
+    def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
+        """Say why it can't be tied on so many strands (problem, remedy), or None if it can."""
+        if strands < self.least:
+            return (f"{self.name} needs {self.least} lanes or more", f"give it {self.least} lanes")
+        if self.most is not None and strands > self.most:
+            return (f"{self.name} takes {self.most} lanes at most", f"give it {self.most} lanes")
+        if self.faces and workers * 2 > strands:
+            return (f"{workers} working strands a side need {2 * workers} lanes", "use workers: 1")
+        return None
+
+    @abstractmethod
+    def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
+
+    @abstractmethod
+    def form(self, manner: Manner) -> Form:
+        """Return the knot's curves."""
+
+    @abstractmethod
+    def cord(self, manner: Manner) -> CordUse:
+        """Return the cord it takes by role, by closed-form arcs (until solved values are there)."""
+
+    def order(self, manner: Manner) -> tuple[int, ...]:
+        """Return which strand leaves in each lane: read off the ends of the curves.
+
+        Strands whose curves end at one x (they hang one before another) keep their order.
+        """
+        return _order(self, manner)
+
+
+@lru_cache(maxsize=4096)
+def _order(knot: Knot, manner: Manner) -> tuple[int, ...]:
+    ends = [round(path[-1][9], 6) for path in knot.form(manner).paths]
+    return tuple(sorted(range(len(ends)), key=ends.__getitem__))
+
+
+def outer_port(fillers: int) -> float:
+    """Return how far from the middle a flat knot's working strands enter and leave, in diameters.
+
+    Solved sizes for 0 to 8 fillers in a bundle (GEOMETRY, rule 3), straight lines between and on.
+    """
+    solved = ((0, 1.0), (1, 1.6), (2, 2.0), (3, 2.25), (4, 2.5), (6, 3.0), (8, 3.9))
+    for (a, at_a), (b, at_b) in zip(solved, solved[1:], strict=False):
+        if fillers <= b:
+            return at_a + (at_b - at_a) * (fillers - a) / (b - a)
+    return 3.9 + 0.45 * (fillers - 8)
+
+
+def filler_places(count: int, width: float) -> tuple[float, ...]:
+    """Return where `count` fillers stand in a row across `width`, a diameter apart at most."""
+    pitch = min(1.0, width / count) if count else 0.0
+    return tuple((i - (count - 1) / 2.0) * pitch for i in range(count))

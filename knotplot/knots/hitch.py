@@ -1,0 +1,113 @@
+"""Half hitches about a leader: single, double, triple; along it, or the worker round each strand.
+
+One description with a parameter, the turns. The leader runs straight; the knotting strand comes
+from behind it, goes up before it, and leaves behind it between its own turns (a clove hitch, for
+two turns: the two ends lie under the part that crosses behind).
+"""
+
+from __future__ import annotations
+
+from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
+from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner
+
+ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.95)
+LEAST_ALONG = 2.0  # two turns that touch
+ACROSS = 2.2  # from port to port of the knotting strand, across the leader
+BEHIND = 0.35  # from the middle to where the ends pass behind the leader
+TURN = 6.3643  # a turn of cord coiled round an equal straight one (CHECK_VALUES 2)
+
+_NAMES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
+_WORDS = {1: "half hitch", 2: "double half hitch", 3: "triple half hitch"}
+
+
+class Hitch(Knot):
+    """Half hitches of one strand about another, or about a separate leader."""
+
+    least = 1
+    most = 2
+
+    def __init__(self, turns: int, vertical: bool) -> None:
+        self.turns = turns
+        self.vertical = vertical
+        self.name = ("vertical_" if vertical else "") + _NAMES[turns]
+        self.minutes = 0.15 * turns
+        one = ("vertical " if vertical else "") + _WORDS[turns]
+        self.words = {"en": KnotWords(one, one + "es", self._how(), _FAULT)}
+
+    def _how(self) -> tuple[str, ...]:
+        again = {1: "once", 2: "twice", 3: "three times"}[self.turns]
+        if self.vertical:
+            return (
+                "Hold the hanging cord straight: it is the leader. The worker lies behind it.",
+                f"Bring the worker round in front of the leader, back behind it and out, {again}.",
+                "Pull the worker tight and go on to the next cord.",
+            )
+        return (
+            "Hold the leader straight across the knotting cords, in the direction of the row.",
+            "Take the knotting cord from behind up over the leader, back down behind it, and out "
+            f"beside itself: {again}, the turns side by side.",
+            "Pull each turn tight against the one before while the leader stays straight.",
+        )
+
+    def roles(self, manner: Manner) -> tuple[str, ...]:
+        if manner.leader == -1:
+            return ("knotting",)
+        return ("leader", "knotting") if manner.leader == 0 else ("knotting", "leader")
+
+    def form(self, manner: Manner) -> Form:
+        # A leader on the right leads to the left; a vertical hitch's worker passes to the right of it.
+        sign = -1.0 if (manner.leader == 1) != self.vertical else 1.0
+        cos, sin = manner.cos, manner.sin
+        worker_line, knotter = self._frame(manner.reach, girth(manner.rod))
+
+        def place(x: float, y: float, z: float) -> Point3:
+            """Put the frame's x along the leader, mirrored for one that leads to the left."""
+            return (sign * (cos * x - sin * y), sin * x + cos * y, z)
+
+        def upright(x: float, y: float, z: float) -> Point3:
+            """Turn the frame so that the leader hangs and the worker passes to its side."""
+            return (sign * y, x, z)
+
+        move = upright if self.vertical else place
+        lead, knot = mapped(worker_line, move), mapped(knotter, move)
+        across = ACROSS * girth(manner.rod)
+        height = 2.0 * manner.reach if self.vertical else across * cos + 2.0 * manner.reach * sin
+        half_width = 0.5 + max(manner.reach * cos, 0.5 * ACROSS)
+        if manner.leader == -1:
+            return Form((knot,), height, half_width, leader=lead if manner.rod == 1.0 else None)
+        if self.vertical:
+            # The worker is the strand that moves: it knots, and the one it passes is the leader.
+            paths = (knot, lead) if manner.leader == 1 else (lead, knot)
+            return Form(paths, height, half_width)
+        return Form((lead, knot) if manner.leader == 0 else (knot, lead), height, half_width)
+
+    def _frame(self, reach: float, girth: float) -> tuple[SpaceCurve, SpaceCurve]:
+        """Return leader and knotting strand with the leader along x."""
+        edge = 0.5 * ACROSS
+        bars = [(i - (self.turns - 1) / 2.0) * 1.02 for i in range(self.turns)]
+        points: list[Point3] = [(0.0, -edge, 0.0), (-BEHIND, 0.0, -1.0)]
+        for i, x in enumerate(bars):
+            points += [(x - 0.1, 0.82, 0.0), (x, 0.0, 1.0), (x + 0.1, -0.82, 0.0)]
+            if i + 1 < self.turns:
+                points.append((x + 0.5, 0.0, -1.9))
+        points += [(BEHIND, 0.0, -1.0), (0.0, edge, 0.0)]
+        down = (0.0, 1.0, 0.0)
+        wide = [(x, girth * y, girth * z) for x, y, z in points]
+        return line((-reach, 0.0, 0.0), (reach, 0.0, 0.0)), smooth(wide, down, down)
+
+    def cord(self, manner: Manner) -> CordUse:
+        """Return a coil's turns on a leader (for a rod, wider by its girth), and the leader."""
+        around = self.turns * TURN * girth(manner.rod)
+        return CordUse({"knotting": around, "leader": 2.0 * manner.reach})
+
+
+def girth(rod: float) -> float:
+    """Return how much wider a turn is round a rod of that diameter than round an equal cord."""
+    return (rod + 1.0) / 2.0
+
+
+_FAULT = (
+    "If a bar of hitches leans or gapes, the leader was not held straight, or a turn is missing."
+)
+
+KNOTS = tuple(Hitch(turns, vertical) for vertical in (False, True) for turns in (1, 2, 3))

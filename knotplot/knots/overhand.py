@@ -1,0 +1,81 @@
+"""Overhand knot: all strands tied as one; their order is kept."""
+
+from __future__ import annotations
+
+import math
+
+from knotplot.curves.space import Point3, SpaceCurve, smooth
+from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner
+
+# Rope in a tight trefoil joined end to end: 32.7436/2 diameters (CHECK_VALUES 2), an upper
+# bound for the arc of an overhand knot pulled tight.
+TREFOIL = 16.37
+
+
+class Overhand(Knot):
+    """A strand (or a bundle of them) passed once through its own loop."""
+
+    name = "overhand"
+    by_name = True
+    least = 1
+    words = {
+        "en": KnotWords(
+            "overhand knot",
+            "overhand knots",
+            (
+                "Take all its cords together as one and make a loop.",
+                "Pass the ends behind, and through the loop.",
+                "Slide the knot up to its place before you pull it tight.",
+            ),
+            "If knots of one row hang at different heights, slide each up before it is tight.",
+        )
+    }
+
+    def roles(self, manner: Manner) -> tuple[str, ...]:
+        return ("working",) * manner.strands
+
+    def form(self, manner: Manner) -> Form:
+        bundle = bundle_diameter(manner.strands)
+        pitch = 0.0 if manner.strands == 1 else (bundle - 1.0) / (manner.strands - 1.0)
+        paths = tuple(
+            _strand(bundle, (i - (manner.strands - 1) / 2.0) * pitch, 0.05 * i)
+            for i in range(manner.strands)
+        )
+        return Form(paths, 3.2 * bundle * SOFTNESS, 1.6 * bundle)
+
+    def cord(self, manner: Manner) -> CordUse:
+        return CordUse({"working": TREFOIL * bundle_diameter(manner.strands)})
+
+
+def bundle_diameter(strands: int) -> float:
+    """Return the diameter of a round bundle: equal areas, 0.8 of it cord for three and more."""
+    packing = {1: 1.0, 2: 0.5, 3: 0.646}.get(strands, 0.74)  # circles in a circle, closed forms
+    return math.sqrt(strands / packing)
+
+
+def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
+    """Return one strand of the bundle: three crossings of a twist, closed by a loop at the right."""
+    h = 1.6 * SOFTNESS
+    way: list[Point3] = [
+        (0.0, -h, 0.0),
+        (0.12, -0.64, 0.5),
+        (0.3, -0.3, 0.0),
+        (0.0, 0.0, -0.5),
+        (-0.3, 0.3, 0.0),
+        (0.0, 0.64, 0.5),
+        (0.5, 0.95, 0.0),
+        (1.05, 0.5, 0.0),
+        (1.05, -0.5, 0.0),
+        (0.5, -0.95, 0.0),
+        (0.0, -0.64, -0.5),
+        (-0.3, -0.3, 0.0),
+        (0.0, 0.0, 0.5),
+        (0.3, 0.3, 0.0),
+        (0.12, 0.64, -0.5),
+        (0.0, h, 0.0),
+    ]
+    points = [(size * x + shift, size * y, size * z + lift) for x, y, z in way]
+    return smooth(points, (0.0, 1.0, 0.0), (0.0, 1.0, 0.0))
+
+
+KNOTS = (Overhand(),)

@@ -1,0 +1,244 @@
+"""The steps of a motif: what the maker does, one thing after another, in lanes counted from 1.
+
+In a file a step is a mapping with one key that names it (`- hitch: {lead: 6, to: 1}`); here it is
+a model with plain fields. Each knows how it reads in a mirror, what is wrong with its lanes, and
+how many lanes there are after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import Field
+
+from knotplot.errors import Path
+from knotplot.fields import (
+    Angle,
+    Count,
+    Flag,
+    Lane,
+    Length,
+    LengthOrZero,
+    Line,
+    Turns,
+    Workers,
+)
+from knotplot.motifs.step import LaneFault, Step, Steps
+
+
+def _missing(path: Path, lane: int, lanes: int) -> Iterator[LaneFault]:
+    if not 1 <= lane <= lanes:
+        remedy = f"use a lane from 1 to {lanes}"
+        yield LaneFault(path, lane, f"lane {lane} isn't there, of {lanes}", remedy)
+
+
+def _run(lead: int, to: int, names: tuple[str, str], lanes: int) -> Iterator[LaneFault]:
+    """Yield the faults of a step that runs from one lane to another."""
+    yield from _missing((names[0],), lead, lanes)
+    yield from _missing((names[1],), to, lanes)
+    if lead == to:
+        problem = f"'{names[0]}' and '{names[1]}' are one lane"
+        yield LaneFault((names[1],), to, problem, "run it to another lane")
+
+
+def _several(lanes_in: tuple[int, ...], path: Path, lanes: int) -> Iterator[LaneFault]:
+    """Yield the faults of a list of lanes: not there, or taken twice."""
+    for i, lane in enumerate(lanes_in):
+        yield from _missing((*path, i), lane, lanes)
+    twice = sorted({lane for lane in lanes_in if lanes_in.count(lane) > 1})
+    if twice:
+        yield LaneFault(path, list(lanes_in), f"lane {twice[0]} twice", "take each lane once")
+
+
+def _flip(lanes_in: Iterable[int], lanes: int) -> tuple[int, ...]:
+    return tuple(sorted(lanes + 1 - lane for lane in lanes_in))
+
+
+class CrossStep(Step):
+    """Two neighbours change places, right over left, or under it; it is no tie."""
+
+    key: ClassVar[str] = "cross"
+    payload: ClassVar[str | None] = "lanes"
+    beside: ClassVar[tuple[str, ...]] = ("under",)
+    lanes: tuple[Lane, Lane]
+    under: Flag = False
+
+    def mirrored(self, lanes: int) -> CrossStep:
+        """Return it with its lanes mirrored and the other strand on top."""
+        update = {"lanes": _flip(self.lanes, lanes), "under": not self.under}
+        return self.model_copy(update=update)
+
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
+        """Yield lanes that aren't there or aren't neighbours."""
+        for i, lane in enumerate(self.lanes):
+            yield from _missing((i,), lane, lanes)
+        if abs(self.lanes[0] - self.lanes[1]) != 1:
+            problem = f"lanes {self.lanes[0]} and {self.lanes[1]} aren't neighbours"
+            yield LaneFault((), list(self.lanes), problem, "cross two lanes side by side")
+
+
+class HitchStep(Step):
+    """The strand in lane `lead` leads to lane `to`; each it passes is hitched on it.
+
+    `turns` 2 is a double half hitch; `times` works the same lanes again, whichever strand then
+    hangs in `lead`; `angle` is the leader's fall below the horizontal, in degrees.
+    """
+
+    key: ClassVar[str] = "hitch"
+    lead: Lane
+    to: Lane
+    turns: Turns = 2
+    times: Count = 1
+    angle: Angle | None = None
+
+    def mirrored(self, lanes: int) -> HitchStep:
+        """Return it with its lanes mirrored."""
+        return self.model_copy(update={"lead": lanes + 1 - self.lead, "to": lanes + 1 - self.to})
+
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
+        """Yield lanes that aren't there, or lead and to alike."""
+        yield from _run(self.lead, self.to, ("lead", "to"), lanes)
+
+
+class VerticalStep(Step):
+    """The worker goes from its lane to `to`, hitched upright on each strand it passes."""
+
+    key: ClassVar[str] = "vertical"
+    worker: Lane
+    to: Lane
+    turns: Turns = 2
+
+    def mirrored(self, lanes: int) -> VerticalStep:
+        """Return it with its lanes mirrored."""
+        return self.model_copy(
+            update={"worker": lanes + 1 - self.worker, "to": lanes + 1 - self.to}
+        )
+
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
+        """Yield lanes that aren't there, or worker and to alike."""
+        yield from _run(self.worker, self.to, ("worker", "to"), lanes)
+
+
+class KnotStep(Step):
+    """A knot on lanes side by side; `picot` is the loop left standing above it (mm)."""
+
+    key: ClassVar[str] = "knot"
+    kind: Line
+    lanes: Annotated[tuple[Lane, ...], Field(min_length=1)]
+    facing: Literal["left", "right"] = "left"
+    workers: Workers = 1
+    picot: Length | None = None
+
+    def mirrored(self, lanes: int) -> KnotStep:
+        """Return it with its lanes mirrored, facing the other way."""
+        facing = "right" if self.facing == "left" else "left"
+        return self.model_copy(update={"lanes": _flip(self.lanes, lanes), "facing": facing})
+
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
+        """Yield lanes that aren't there, are taken twice, or don't hang side by side."""
+        found = tuple(_several(self.lanes, ("lanes",), lanes))
+        yield from found
+        low, high = min(self.lanes), max(self.lanes)
+        if not found and high - low + 1 != len(self.lanes):
+            remedy = f"use lanes side by side, as {low} to {low + len(self.lanes) - 1}"
+            yield LaneFault(("lanes",), list(self.lanes), "lanes not side by side", remedy)
+
+
+class RepeatStep(Step):
+    """`steps` worked `times` times."""
+
+    key: ClassVar[str] = "repeat"
+    times: Count
+    steps: Steps
+
+    @property
+    def copies(self) -> int:
+        """Return how often its steps are worked."""
+        return self.times
+
+    def inner(self) -> tuple[Step, ...]:
+        """Return its steps."""
+        return self.steps
+
+
+class MirrorStep(Step):
+    """`steps` worked once, as they read in a mirror."""
+
+    key: ClassVar[str] = "mirror"
+    payload: ClassVar[str | None] = "steps"
+    steps: Steps
+
+    def inner(self) -> tuple[Step, ...]:
+        """Return its steps."""
+        return self.steps
+
+
+class BothStep(Step):
+    """`steps`, then their mirror."""
+
+    key: ClassVar[str] = "both"
+    payload: ClassVar[str | None] = "steps"
+    steps: Steps
+
+    @property
+    def copies(self) -> int:
+        """Return 2: as written, and mirrored."""
+        return 2
+
+    def inner(self) -> tuple[Step, ...]:
+        """Return its steps."""
+        return self.steps
+
+
+class GapStep(Step):
+    """Bare cord `length` mm long before what follows."""
+
+    key: ClassVar[str] = "gap"
+    payload: ClassVar[str | None] = "length"
+    length: LengthOrZero
+
+
+class AddStep(Step):
+    """`cords` new cords, each larks-headed on the strand in lane `after`, to the right of it.
+
+    Within a mirror they go to its left. Each brings two strands.
+    """
+
+    key: ClassVar[str] = "add"
+    after: Lane
+    cords: Lane = 1
+
+    def mirrored(self, lanes: int) -> AddStep:
+        """Return it with its lane mirrored (the side is told by the unrolled step)."""
+        return self.model_copy(update={"after": lanes + 1 - self.after})
+
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
+        """Yield a lane that isn't there."""
+        yield from _missing(("after",), self.after, lanes)
+
+    def lanes_after(self, lanes: int) -> int:
+        """Return the lanes with two more a cord."""
+        return lanes + 2 * self.cords
+
+
+class EndStep(Step):
+    """The strands in `lanes` end here."""
+
+    key: ClassVar[str] = "end"
+    lanes: Annotated[tuple[Lane, ...], Field(min_length=1)]
+
+    def mirrored(self, lanes: int) -> EndStep:
+        """Return it with its lanes mirrored."""
+        return self.model_copy(update={"lanes": _flip(self.lanes, lanes)})
+
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
+        """Yield lanes that aren't there or are taken twice, or none left."""
+        found = tuple(_several(self.lanes, ("lanes",), lanes))
+        yield from found
+        if not found and len(self.lanes) == lanes:
+            yield LaneFault(("lanes",), list(self.lanes), "no lane is left", "let one go on")
+
+    def lanes_after(self, lanes: int) -> int:
+        """Return the lanes without those that end."""
+        return max(1, lanes - len(self.lanes))

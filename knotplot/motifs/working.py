@@ -1,0 +1,144 @@
+"""A motif worked: its steps as moves on the lanes that are there, and the shapes they make.
+
+A whole motif is solved once; the parts at the sides of an offset row, and the part motif that
+stands alone at a shaped edge, are cut out of the solved whole and keep its heights.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from knotplot.errors import Refusal
+from knotplot.motifs.motif import Motif, UnrolledStep, unroll
+from knotplot.motifs.steps import CrossStep, GapStep, HitchStep, KnotStep, VerticalStep
+from knotplot.tying.moves import Gap, Move, Moves
+from knotplot.tying.placing import Places, place
+from knotplot.tying.rack import Rack
+from knotplot.tying.shape import Shape, assemble, make_shape
+
+HITCHES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
+
+
+def moves(motif: Motif, first: int, last: int, top: int | None = None) -> Moves:
+    """Return what is worked of a motif where only lanes `first` to `last` (from 1) are there.
+
+    Lanes of the moves are the whole motif's, from 0. With `top`, only its first steps.
+    """
+    found: list[Move | Gap] = []
+    line = 0
+    for worked in unroll(motif):
+        if top is not None and worked.number > top:
+            break
+        for move in _step(worked, first, last):
+            if isinstance(move, Move) and move.line >= 0:
+                found.append(move._replace(line=line + move.turn))
+            else:
+                found.append(move)
+        line += getattr(worked.step, "times", 1)
+    return tuple(found)
+
+
+def _step(worked: UnrolledStep, first: int, last: int) -> Iterator[Move | Gap]:
+    step, number = worked.step, worked.number
+    match step:
+        case CrossStep():
+            left, right = sorted(step.lanes)
+            if first <= left and right <= last:
+                over = "left" if step.under else "right"
+                yield Move("cross", (left - 1, right - 1), over, step=number)
+        case HitchStep():
+            for turn in range(step.times):
+                name = HITCHES[step.turns]
+                angle = None if step.angle is None else float(step.angle)
+                yield from _bar(name, step.lead, step.to, first, last, number, turn, angle)
+        case VerticalStep():
+            name = "vertical_" + HITCHES[step.turns]
+            yield from _bar(name, step.worker, step.to, first, last, number, 0, None)
+        case KnotStep():
+            lanes = tuple(lane - 1 for lane in sorted(step.lanes) if first <= lane <= last)
+            if len(lanes) >= 2 or lanes == tuple(lane - 1 for lane in step.lanes):
+                workers = min(step.workers, max(1, len(lanes) // 2))
+                yield Move(step.kind, lanes, step.facing, workers, step=number)
+        case GapStep():
+            yield Gap(float(step.length), number)
+        case _:
+            raise Refusal(f"step {number} can't be worked yet", "leave it out", worked.path)
+
+
+def _bar(
+    name: str, start: int, to: int, first: int, last: int, step: int, turn: int,
+    angle: float | None,
+) -> Iterator[Move]:  # fmt: skip
+    """Yield the ties of a bar over the lanes between its ends that are there, from its start."""
+    low, high = max(min(start, to), first), min(max(start, to), last)
+    vertical = name.startswith("vertical_")
+    rightward = start < to
+    lefts = range(low - 1, high - 1) if rightward else range(high - 2, low - 2, -1)
+    # In a vertical hitch the strand that is passed leads; else the one that travels does.
+    leader = int(rightward) if vertical else int(not rightward)
+    for left in lefts:
+        yield Move(name, (left, left + 1), None, 1, leader, step, 0, angle, turn)
+
+
+@dataclass(frozen=True, slots=True)
+class MotifShapes:
+    """The shapes of one motif on one rack, made when first asked for."""
+
+    rack: Rack
+    name: str
+    motif: Motif
+
+    def shape(self, first: int, last: int, top: bool = False) -> Shape:
+        """Return the motif's lanes `first` to `last` (from 1), whole or only its top steps."""
+        motif, gauge = self.motif, self.rack.gauge
+
+        def make() -> Shape:
+            places, level = self._solved()
+            some = moves(motif, first, last, motif.top if top else None)
+            span = last - first + 1
+            ties, order = assemble(some, places, span, gauge, first - 1)
+            of = (self.name, motif.strands, first - 1)
+            shifted = tuple(
+                move
+                if isinstance(move, Gap)
+                else move._replace(lanes=tuple(lane - first + 1 for lane in move.lanes))
+                for move in some
+            )
+            return make_shape(shifted, ties, order, span, gauge.diameter, of, level)
+
+        return self.rack.shape(("motif", self.name, first, last, top), make)
+
+    def _solved(self) -> tuple[Places, float]:
+        """Return where the whole motif's ties stand and its highest port."""
+        motif, gauge = self.motif, self.rack.gauge
+        whole = moves(motif, 1, motif.strands)
+        self.rack.check(whole, motif.strands)
+        places = place(whole, motif.strands, gauge)
+        ties, _ = assemble(whole, places, motif.strands, gauge)
+        if not any(tie.knot != "cross" for tie in ties):
+            raise Refusal("the motif ties nothing", "give it a knot or a hitch")
+        return places, min(tie.top for tie in ties)
+
+
+def double_lead_warning(motif: Motif) -> str | None:
+    """Say that a bar leads lane 2 straight after one that led lane 1 the same way.
+
+    A maker who counts strands, not lanes, would write so; the leader of the second bar then is
+    the strand that the first one moved there.
+    """
+    before: HitchStep | None = None
+    for worked in unroll(motif):
+        step = worked.step
+        if isinstance(step, HitchStep) and before is not None:
+            m = worked.lanes
+            right = (before.lead, step.lead) == (1, 2) and before.to > 1 and step.to > 2
+            left = (before.lead, step.lead) == (m, m - 1) and before.to < m and step.to < m - 1
+            if right or left:
+                return (
+                    f"step {worked.number} leads lane {step.lead} straight after a bar that led "
+                    f"lane {before.lead} the same way: lanes are counted anew after every bar, so "
+                    f"the next strand to lead hangs in lane {before.lead} again"
+                )
+        before = step if isinstance(step, HitchStep) else None
+    return None

@@ -1,0 +1,1 @@
+"""Mounts, one file each: how cords are hung, and what that ties."""

@@ -1,0 +1,40 @@
+"""Ring: cords folded and threaded through, not tied."""
+
+from __future__ import annotations
+
+from typing import ClassVar, Literal
+
+from knotplot.fields import UnitLength
+from knotplot.mounts.base import Mount
+from knotplot.tying.piece import Mounting
+from knotplot.tying.ports import Port
+from knotplot.tying.rack import Rack
+
+
+class Ring(Mount):
+    """Cords folded through a ring `diameter` across (mm)."""
+
+    kind: Literal["ring"] = "ring"
+    diameter: UnitLength
+    fold: Literal["middle", "uneven"] = "middle"
+    strands_per_cord: ClassVar[int] = 2
+
+    def hang(self, rack: Rack) -> Mounting:
+        """Fold the cords through the ring; they hang from it side by side, pushed together."""
+        gauge, ring = rack.gauge, float(self.diameter)
+        strands = range(1, gauge.strands + 1)
+        pitch = min(gauge.pitch, 0.8 * ring / gauge.strands)
+        middle = (gauge.strands + 1) / 2.0
+        starts = (
+            None,
+            *(
+                Port(gauge.width / 2.0 + (strand - middle) * pitch, ring, 0.0, 1.0, "knot")
+                for strand in strands
+            ),
+        )
+        for first in strands[::2]:
+            rack.cut("main", strands=(first, first + 1))
+        rack.hang("body", strands, starts)
+        rack.begin("mount", self.kind, 0, gauge.strands)
+        rack.end()
+        return Mounting(self.kind, ring, 2, 0.0, starts)

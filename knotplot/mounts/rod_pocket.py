@@ -1,0 +1,107 @@
+"""Rod pocket: a band of square knots folded over the rod and joined to its own tails."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import ClassVar, Literal
+
+from knotplot.curves.teardrop import Teardrop, least_half, teardrop
+from knotplot.errors import Refusal
+from knotplot.fields import Count, UnitLength
+from knotplot.knots.base import Manner
+from knotplot.mounts.base import Mount
+from knotplot.tying.moves import Move
+from knotplot.tying.piece import Mounting, Pocket, Row
+from knotplot.tying.placing import Place
+from knotplot.tying.ports import Port
+from knotplot.tying.rack import Ask, Rack
+from knotplot.tying.shape import Shape, make_shape, shape_tie
+
+
+class RodPocket(Mount):
+    """A band of `rows` rows, hung by tails of length `tail`, folded over a rod `rod` thick (mm)."""
+
+    kind: Literal["rod_pocket"] = "rod_pocket"
+    rod: UnitLength
+    rows: Count
+    tail: UnitLength
+    strands_per_cord: ClassVar[int] = 1
+
+    def ask(self) -> tuple[int, int]:
+        """Ask for a multiple of 4: a join is one knot for every four lanes."""
+        return (0, 4)
+
+    def hang(self, rack: Rack) -> Mounting:
+        """Work the band, fold it over the rod, and join it to the tails, four lanes a knot."""
+        gauge = rack.gauge
+        body = range(1, gauge.strands + 1)
+        tails = range(gauge.strands + 1, 2 * gauge.strands + 1)
+        for strand in body:
+            rack.cut("main", strands=(strand, gauge.strands + strand))
+        level = [Port(gauge.x(lane), 0.0, 0.0, 1.0, "knot") for lane in range(gauge.strands)]
+        rack.hang("body", body, (None, *level, *(None for _ in tails)))
+        rack.begin("mount", self.kind, 0, gauge.strands)
+        self._band(rack)
+        band = rack.depth(0, gauge.strands)
+        drop = self._teardrop(band, gauge.diameter)
+        rack.lift(band - drop.join, body)
+        rack.rows = [self._folded(row, drop, i < self.rows // 2) for i, row in enumerate(rack.rows)]
+        hem = [port.moved(0.0, drop.join) for port in level]
+        starts = (None, *(port.moved(0.0, drop.join - band) for port in level), *hem)
+        rack.hang("tails", tails, (*(None for _ in range(gauge.strands + 1)), *hem))
+        rack.join(join_shape(rack), range(0, gauge.strands, 4), ("tails", "body"))
+        rack.end()
+        pocket = Pocket(band, drop.radius, drop.join, self.rows // 2)
+        return Mounting(self.kind, float(self.rod), 1, float(self.tail), starts, pocket)
+
+    def _band(self, rack: Rack) -> None:
+        shape = rack.knot("square_knot", 4, "left")
+        for row in range(self.rows):
+            inset = 2 * (row % 2)
+            lanes = range(inset, rack.gauge.strands - inset - 3, 4)
+            rack.tie([Ask(shape, lane) for lane in lanes])
+
+    def _teardrop(self, band: float, diameter: float) -> Teardrop:
+        rod = float(self.rod)
+        least = 1.1 * least_half((rod + diameter) / 2.0)
+        if band / 2.0 < least:
+            need = math.ceil(self.rows * 2.0 * least / band)
+            raise Refusal(
+                f"a band of {self.rows} rows is {band / 10.0:.1f} cm long; folded, it can't pass a "
+                f"rod {rod:g} mm thick",
+                f"use {need} rows or more, or a thinner rod",
+                ("mount", "rows"),
+                self.rows,
+            )
+        return teardrop(rod, diameter, band / 2.0)
+
+    def _folded(self, row: Row, drop: Teardrop, back: bool) -> Row:
+        """Return a row of the band with where it hangs: down the back, or down the front."""
+        top = row.placements[0].y
+        from_fold = top + drop.half - drop.join  # worked y counted from the fold
+        if back:
+            bottom = from_fold + row.placements[0].shape.bottom
+            hung = drop.y(bottom)
+            return replace(row, layer="back", layers=("back",), shift=hung - top)
+        return replace(row, shift=drop.y(from_fold) - top)
+
+
+def join_shape(rack: Rack) -> Shape:
+    """Return the join of four tails over four body strands: one square knot.
+
+    The first and fourth tail work; the fillers lie in the order of their lanes, a tail's beside
+    the body strand it came from.
+    """
+    diameter = rack.gauge.diameter
+    move = Move("square_knot", (0, 1, 2, 3, 0, 1, 2, 3), "left")
+    place = Place(2.0 * rack.gauge.pitch, 0.0, Manner(8, "left"))
+    flat = shape_tie(move, place, tuple(range(8)), diameter)
+    at = (0, 2, 5, 7, 1, 3, 4, 6)  # where each strand, tails then body, lies in the knot
+    roles = ("working", "filler", "filler", "working", *("filler",) * 4)
+    tie = flat._replace(
+        roles=roles,
+        enter=tuple(flat.enter[i] for i in at),
+        leave=tuple(flat.leave[i] for i in at),
+    )
+    return make_shape((move,), (tie,), tuple(range(8)), 4, diameter)

@@ -1,0 +1,219 @@
+"""Reading a pattern: from text to a checked model, with all faults of the file at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import islice
+from os import PathLike
+from pathlib import Path as FilePath
+from typing import Any
+
+from pydantic import ValidationError
+
+from knotplot.discovery import hint, likely
+from knotplot.errors import Fault, Path, PatternError, shown
+from knotplot.fields import Reading
+from knotplot.mounts.base import MOUNTS
+from knotplot.pattern.checks import form_faults, model_faults
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.not_built import not_built
+from knotplot.pattern.overrides import with_set, with_size
+from knotplot.pattern.source import decode, read
+from knotplot.pattern.tree import UNREAD, Source, Table
+from knotplot.sections.base import SECTIONS
+from knotplot.units import WrittenFloat, WrittenInt
+
+# Faults of pydantic's own that can come up, in the maker's words.
+_SAID: dict[str, tuple[str, str]] = {
+    "missing": ("missing", "add it"),
+    "too_short": ("empty", "put at least one in it"),
+    "model_type": ("not a mapping", "write its keys under it, or in {…}"),
+    "model_attributes_type": ("not a mapping", "write its keys under it, or in {…}"),
+    "dict_type": ("not a mapping", "write its keys under it, or in {…}"),
+    "tuple_type": ("not a list", "write a list: […], or a line with '- ' for each"),
+    "frozen_instance": ("can't be changed", "make another"),
+}
+_MOST_FAULTS = 500  # said at once: nobody reads more, and a suggestion for each takes time
+_DROPPED = ("missing", "extra_forbidden")  # faults whose path ends in a key that isn't in the file
+
+
+def load(path: str | PathLike[str], size: str | None = None, sets: Iterable[str] = ()) -> Pattern:
+    """Read the pattern in a file, with one of its named sizes and `path=value` overrides.
+
+    Raises `PatternError` with every fault, and `UsageError` for an unknown size or an override
+    that isn't one.
+    """
+    origin = str(path)
+    try:
+        data = FilePath(path).read_bytes()
+    except OSError as error:
+        why = (error.strerror or "no such place").lower()
+        fault = Fault((), f"can't be read: {why}", "give a pattern's file", None, origin)
+        raise PatternError((fault,)) from None
+    except ValueError:
+        fault = Fault((), "no path of a file", "give a pattern's file", None, shown(origin))
+        raise PatternError((fault,)) from None
+    return _load(read(decode(data, origin), origin), size, sets)
+
+
+def loads(
+    text: str, size: str | None = None, sets: Iterable[str] = (), origin: str = "pattern"
+) -> Pattern:
+    """Read a pattern from text; like `load`. `origin` stands for the file in messages."""
+    return _load(read(text, origin), size, sets)
+
+
+def verify(pattern: Pattern) -> Pattern:
+    """Return the pattern, or raise `PatternError`: for one that was made in Python.
+
+    What `load` checks beyond the single fields is checked here: names, `fill`, motifs, the edge,
+    and what isn't built yet.
+    """
+    document = pattern.model_dump(mode="json")
+    found = [*form_faults(document), *model_faults(pattern)] or list(not_built(pattern))
+    if found:
+        raise PatternError(pattern.located(fault) for fault in found)
+    return pattern
+
+
+def _load(source: Source, size: str | None, sets: Iterable[str]) -> Pattern:
+    if not isinstance(source.root, Table):
+        fault = Fault((), "not a pattern", "begin it with 'knotplot: 1'")
+        raise PatternError(source.faults or (source.located(fault),))
+    plain = source
+    if size is not None:
+        source = with_size(source, size)
+    for assignment in sets:
+        source = with_set(source, assignment)
+    pattern = _validated(source)
+    if size is None:
+        _check_sizes(plain, pattern)
+    return pattern
+
+
+def _validated(source: Source) -> Pattern:
+    found = [source.located(fault) for fault in islice(form_faults(source.root), _MOST_FAULTS)]
+    reading = Reading()
+    pattern = None
+    try:
+        pattern = Pattern.model_validate(source.root, context=reading)
+    except ValidationError as error:
+        found += _faults(error, source, reading)
+    if pattern is not None:
+        pattern._source = source
+        if not found:
+            wrong = islice(model_faults(pattern), _MOST_FAULTS)
+            found += [source.located(fault) for fault in wrong]
+        if not found and not source.faults:
+            found += [source.located(fault) for fault in not_built(pattern)]
+    if source.faults or found or pattern is None:
+        raise PatternError(_ordered((*source.faults, *found)))
+    return pattern
+
+
+def _check_sizes(source: Source, pattern: Pattern) -> None:
+    """Refuse named sizes that can't be laid over the pattern, though none was asked for."""
+    found: list[Fault] = []
+    for size in pattern.sizes:
+        try:
+            _validated(with_size(source, size))
+        except PatternError as error:
+            found += error.faults
+    if found:
+        raise PatternError(_ordered(found))
+
+
+def _ordered(faults: Iterable[Fault]) -> list[Fault]:
+    """Return faults in the order of their lines, each once."""
+    return sorted(dict.fromkeys(faults), key=lambda fault: (fault.line is None, fault.line or 0))
+
+
+def _faults(error: ValidationError, source: Source, reading: Reading) -> Iterator[Fault]:
+    for detail in error.errors(include_url=False)[:_MOST_FAULTS]:
+        path, owner = _path(detail["loc"], detail["type"], source.root)
+        value = detail["input"]
+        context = detail.get("ctx") or {}
+        if value is UNREAD or (detail["type"] == "wrong" and not detail["loc"]):
+            continue  # said already: where the alias stood, and by `form_faults`
+        problem, remedy = _words(detail, context, owner, reading)
+        if detail["type"] == "union_tag_invalid":
+            path, value = (*path, "kind"), context["tag"]
+        quoted = None if detail["type"] in _DROPPED else _quoted(value)
+        yield source.located(Fault(path, problem, remedy, quoted))
+    more = error.error_count() - _MOST_FAULTS
+    if more > 0:
+        yield Fault((), f"{more} faults more", "mend these first", None, source.origin)
+
+
+def _quoted(value: object) -> str | None:
+    """Return a value as it is quoted in a message, None for one that is nested or long."""
+    if value is None or isinstance(value, bool):
+        return {None: "null", True: "true", False: "false"}[value]
+    if isinstance(value, WrittenFloat | WrittenInt):
+        return value.text
+    if isinstance(value, dict) or (
+        isinstance(value, list | tuple) and any(isinstance(v, dict | list) for v in value)
+    ):
+        return None
+    return shown(list(value) if isinstance(value, tuple | list) else value)
+
+
+def _path(loc: tuple[int | str, ...], kind: str, root: Any) -> tuple[Path, Any]:
+    """Return the path in the file of pydantic's location, and the mapping it leads to.
+
+    Parts that stand for the choice of a union, or for a field whose value stands without a key,
+    aren't in the file and are left out.
+    """
+    here: Any = root
+    owner: Any = root
+    path: list[str | int] = []
+    for i, part in enumerate(loc):
+        inside = isinstance(here, dict) and part in here
+        within = isinstance(here, list) and isinstance(part, int) and part < len(here)
+        last = i == len(loc) - 1
+        if inside or within:
+            owner = here
+            here = here[part]
+            path.append(part)
+        elif last and kind in _DROPPED:
+            owner = here
+            path.append(part)
+    return tuple(path), owner
+
+
+def _words(detail: Any, context: dict[str, Any], owner: Any, reading: Reading) -> tuple[str, str]:
+    """Return what is wrong and what would do, for one error of pydantic's."""
+    kind = detail["type"]
+    if kind == "wrong":
+        return context["problem"], context["remedy"]
+    if kind == "extra_forbidden":
+        return _unknown_key(str(detail["loc"][-1]), owner, reading)
+    if kind == "literal_error":
+        return _unknown_word(detail["input"], str(context["expected"]))
+    if kind == "union_tag_invalid":
+        return _unknown_word(context["tag"], str(context["expected_tags"]), "kind")
+    if kind == "union_tag_not_found":
+        kinds = MOUNTS if detail["loc"] == ("mount",) else SECTIONS
+        if isinstance(detail["input"], dict):
+            return "'kind' is missing", f"add 'kind', one of {', '.join(kinds)}"
+        return _SAID["model_type"]
+    if kind == "too_long":
+        return "too many", f"give {context['max_length']}"
+    if kind == "missing" and isinstance(detail["loc"][-1], int):
+        return "too few items", "give one more"
+    said = _SAID.get(kind)
+    return said or (detail["msg"], "see the format of patterns")
+
+
+def _unknown_key(key: str, owner: Any, reading: Reading) -> tuple[str, str]:
+    model = reading.models.get(id(owner))
+    known = list(model.model_fields) if model else []
+    if likely(key, known) or 0 < len(known) <= 12:
+        return "unknown key", hint(key, known)
+    return "unknown key", "leave it out, or begin it with x-"
+
+
+def _unknown_word(value: object, expected: str, what: str = "word") -> tuple[str, str]:
+    known = [word.strip("'") for word in expected.replace(" or ", ", ").split(", ")]
+    problem = f"unknown {what}" if isinstance(value, str) else "not one of the choices"
+    return problem, hint(value, known)

@@ -1,0 +1,233 @@
+"""A pattern worked: mounted and tied on the rack from top to bottom, what is `fill` found.
+
+The strands below the last knot take the slack; where they can't, the pattern is refused with the
+drop, or the number of rows, that would do.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from knotplot.curves.lower_edge import LowerEdge
+from knotplot.errors import Path, Refusal
+from knotplot.knots.hitch import LEAST_ALONG
+from knotplot.motifs.working import double_lead_warning
+from knotplot.pattern.models import Pattern
+from knotplot.sections.base import Section, walk, work_in_turn
+from knotplot.sections.motif_band import MotifBand
+from knotplot.sections.sennits import Sennits
+from knotplot.tying.gauge import Gauge
+from knotplot.tying.job import Job
+from knotplot.tying.piece import Cord, Mounting, Piece
+from knotplot.tying.rack import Rack
+from knotplot.units import cm
+
+CLOSE = 1e-6  # mm
+WIDER = 1.05  # a section this much wider than the piece is worth a word
+
+
+class Tied(NamedTuple):
+    """A rack with everything tied, how it hangs, and the least room (mm) left above the edge."""
+
+    rack: Rack
+    mounting: Mounting
+    slack: float
+
+    @property
+    def motifs(self) -> int:
+        """Return how many motif ties stand in it, so that `fill` takes none away."""
+        return sum(
+            placement.shape.tie_count
+            for row in self.rack.rows
+            for placement in row.placements
+            if placement.shape.motif
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """A pattern with its measures, ready to be tied as often as a search for `fill` needs."""
+
+    pattern: Pattern
+    gauge: Gauge
+    edge: LowerEdge
+
+    def tie(self, numbers: Mapping[Path, float]) -> Tied:
+        """Tie the whole piece with `numbers` for what is to be found."""
+        rack = Rack(self.gauge)
+        mounting = self.pattern.mount.hang(rack)
+        job = Job(
+            rack, 0, self.gauge.strands, (), self.edge, 0.0, numbers, self.pattern.motif
+        )  # fmt: skip
+        work_in_turn(self.pattern.sections, job, "sections")
+        slack = min(
+            self.edge.y(self.gauge.x(lane)) - rack.depth_of(strand)
+            for lane, strand in enumerate(rack.lanes["body"])
+        )
+        return Tied(rack, mounting, slack)
+
+
+def work(pattern: Pattern, strands: int) -> Piece:
+    """Return the piece of a pattern on so many strands; raise `Refusal` where it can't be worked."""
+    gauge = Gauge(float(pattern.width), strands, float(pattern.cord_types["main"].diameter))
+    shape = pattern.lower_edge
+    edge = LowerEdge(
+        gauge.width, float(pattern.drop), float(shape.rise), shape.profile,
+        shape.count or 1, tuple((float(x), float(f)) for x, f in shape.at or ()),
+    )  # fmt: skip
+    bench = _Work(pattern, gauge, edge)
+    fill = _fill(pattern)
+    numbers = {} if fill is None else {fill[0]: _found(bench, *fill)}
+    tied = bench.tie(numbers)
+    if tied.slack < -CLOSE:
+        raise _shortfall(bench, tied.slack, numbers)
+    return _piece(bench, tied)
+
+
+def _piece(bench: _Work, tied: Tied) -> Piece:
+    rack, types = tied.rack, bench.pattern.cord_types
+    cords = tuple(
+        cord if cord.kind in types else Cord(cord.id, cord.role, "main", *_rest(cord))
+        for cord in rack.cords
+    )
+    warnings = dict.fromkeys([*rack.warnings, *_advice(bench, rack)])
+    return Piece(
+        bench.gauge, tied.mounting, tuple(rack.rows), cords, tuple(rack.parts),
+        tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
+    )  # fmt: skip
+
+
+def _rest(cord: Cord) -> tuple[tuple[int, ...], float, tuple[float, ...]]:
+    return cord.strands, cord.length, cord.ends
+
+
+def _advice(bench: _Work, rack: Rack) -> list[str]:
+    """Return what a maker should know before cutting: double leads, sections that flare."""
+    found = []
+    for _, section in walk(bench.pattern.sections):
+        if isinstance(section, MotifBand):
+            warning = double_lead_warning(bench.pattern.motif(section.motif))
+            if warning:
+                found.append(f"{section.label}: {warning}")
+    for part in rack.parts:
+        width = part.strands * bench.gauge.pitch
+        if part.kind == "hitch_line" and bench.gauge.pitch < LEAST_ALONG * bench.gauge.diameter:
+            continue  # its own warning says so
+        if part.natural_width > WIDER * width:
+            found.append(
+                f"{part.name} is {cm(part.natural_width)} wide when nothing pulls it, and has "
+                f"{cm(width)}: it may flare; use fewer strands, thinner cord or a wider piece"
+            )
+    return found
+
+
+# --- fill ------------------------------------------------------------------------------------
+
+
+def _fill(pattern: Pattern) -> tuple[Path, Section] | None:
+    """Return the path of the number to find for the one section that is `fill`, and the section."""
+    for path, section in walk(pattern.sections):
+        if getattr(section, "rows", None) == "fill":
+            return (*path, "rows"), section
+        if getattr(section, "length", None) == "fill":
+            return (*path, "count" if isinstance(section, Sennits) else "length"), section
+    return None
+
+
+def _found(bench: _Work, path: Path, section: Section) -> float:
+    """Return the largest number for `path` that the drop has room for."""
+    least = 0.0 if path[-1] == "length" else 1.0
+    first = bench.tie({path: least})
+    if first.slack < -CLOSE:
+        raise _shortfall(bench, first.slack, {path: least})
+    if path[-1] == "length":
+        return _length(bench, path, first)
+
+    def fits(count: int) -> float | None:
+        """Return the slack with so many rows, None where they don't fit."""
+        try:
+            tied = bench.tie({path: float(count)})
+        except Refusal:
+            return None
+        whole = tied.slack >= -CLOSE and tied.motifs >= first.motifs
+        return tied.slack if whole else None
+
+    return float(_most(fits, first.slack, section, path))
+
+
+def _most(fits: Callable[[int], float | None], slack: float, section: Section, path: Path) -> int:
+    """Return the largest count that fits, knowing that one leaves `slack`: guess, then step."""
+    three = fits(3)
+    if three is None:
+        return 2 if fits(2) is not None else 1
+    pitch = (slack - three) / 2.0
+    if pitch < CLOSE:
+        raise Refusal(
+            f"nothing stops {section.label}: more of it takes no more of the drop",
+            "give it a number", path, "fill",
+        )  # fmt: skip
+    low, high = 3, max(4, 1 + int(slack / pitch) + 1)
+    while fits(high) is not None:
+        low, high = high, high * 2
+    while high - low > 1:
+        # The guess is nearly always right: try just below `high` first, then halve.
+        middle = high - 1 if high - low > 8 and fits(high - 2) is not None else (low + high) // 2
+        low, high = (middle, high) if fits(middle) is not None else (low, middle)
+    return low
+
+
+def _length(bench: _Work, path: Path, first: Tied) -> float:
+    """Return the length that leaves no slack, without taking a motif away."""
+    low, high = 0.0, first.slack
+    tied = bench.tie({path: high})
+    if abs(tied.slack) <= CLOSE and tied.motifs >= first.motifs:
+        return high
+    for _ in range(60):
+        middle = (low + high) / 2.0
+        tied = bench.tie({path: middle})
+        fits = tied.slack >= -CLOSE and tied.motifs >= first.motifs
+        low, high = (middle, high) if fits else (low, middle)
+        if high - low < CLOSE:
+            break
+    return low
+
+
+def _shortfall(bench: _Work, slack: float, numbers: Mapping[Path, float]) -> Refusal:
+    """Say by how much the work is too long, which drop would do, and how many rows at most."""
+    drop = math.ceil((bench.edge.drop_mm - slack) / 5.0) * 5.0
+    problem = f"the work is {cm(-slack)} too long for a drop of {cm(bench.edge.drop_mm)}"
+    remedy = f"use a drop of {cm(drop)} or more"
+    place: Path = ("size" if bench.pattern.size else "opening", "drop")
+    value: object = cm(bench.edge.drop_mm)
+    for path, section in reversed(tuple(walk(bench.pattern.sections))):
+        key = "count" if isinstance(section, Sennits) else "rows"
+        asked = getattr(section, key, None)
+        if isinstance(asked, int) and asked > 1:
+            most = _fewer(bench, (*path, key), asked, numbers)
+            if most:
+                unit = "knots" if key == "count" else "rows"
+                remedy += f", or {most} {unit} at most in {section.label}"
+                place, value = (*path, key), asked
+                break
+    return Refusal(problem, remedy, place, value)
+
+
+def _fewer(bench: _Work, path: Path, asked: int, numbers: Mapping[Path, float]) -> int:
+    """Return the largest number of rows below `asked` that fits; 0 where none does."""
+
+    def fits(count: int) -> bool:
+        try:
+            return bench.tie({**numbers, path: float(count)}).slack >= -CLOSE
+        except Refusal:
+            return False
+
+    if not fits(1):
+        return 0
+    low, high = 1, asked
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if fits(middle) else (low, middle)
+    return low

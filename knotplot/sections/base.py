@@ -1,0 +1,122 @@
+"""A section of a piece: one stretch of work, from top to bottom, and what it asks of the strands."""
+
+from __future__ import annotations
+
+import math
+from abc import ABC, abstractmethod
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Annotated, NamedTuple
+
+from knotplot.discovery import Registry, Tagged, models
+from knotplot.errors import Path, Refusal
+from knotplot.fields import Kinded, Line
+from knotplot.motifs.motif import Motif
+from knotplot.tying.job import Job
+
+
+class Ask(NamedTuple):
+    """What one part asks: plus + k·repeat strands, `least` at the least; `what` names it."""
+
+    plus: int
+    repeat: int
+    least: int
+    path: Path
+    what: str
+
+
+class Section(Kinded, ABC):
+    """One stretch of work; each file of this package adds one kind."""
+
+    name: Line | None = None
+    kind: str
+
+    @property
+    def label(self) -> str:
+        """Return its name, else its kind."""
+        return self.name or self.kind
+
+    def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
+        """Yield the lists of sections it holds, each with its path from here."""
+        yield from ()
+
+    def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
+        """Return (plus, repeat): it can be worked on plus + k·repeat strands, 0 ≤ plus < repeat."""
+        return (0, 1)
+
+    def least(self, motifs: Mapping[str, Motif]) -> int:
+        """Return the least count of strands that gives it one repeat."""
+        plus, repeat = self.ask(motifs)
+        return plus or repeat
+
+    def asks(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Ask]:
+        """Yield what it and the sections in it ask, `path` being its own."""
+        yield Ask(*self.ask(motifs), self.least(motifs), path, self.label)
+
+    @abstractmethod
+    def work(self, job: Job) -> None:
+        """Tie the section on the job's lanes."""
+
+    def bare(self, job: Job) -> float:
+        """Return the bare cord (mm) it keeps below what was tied before it, at the least."""
+        return 0.0
+
+
+SECTIONS: Registry[type[Section]] = Registry("knotplot.sections", models(Section))
+AnySection = Annotated[Section, Tagged(SECTIONS)]
+
+
+def walk(sections: Iterable[Section], path: Path = ("sections",)) -> Iterator[tuple[Path, Section]]:
+    """Yield every section with its path, those inside others after the one they are in."""
+    for i, section in enumerate(sections):
+        here = (*path, i)
+        yield here, section
+        for steps, held in section.inner():
+            yield from walk(held, here + steps)
+
+
+def meet(a: tuple[int, int], b: tuple[int, int]) -> tuple[int, int] | None:
+    """Return the (plus, repeat) of the counts two asks share, None if there are none.
+
+    Chinese remainder theorem for moduli that need not be coprime.
+
+    >>> meet((2, 4), (0, 6))
+    (6, 12)
+    """
+    (p, m), (q, n) = a, b
+    common = math.gcd(m, n)
+    if (q - p) % common:
+        return None
+    repeat = m // common * n
+    steps = (q - p) // common * pow(m // common, -1, n // common) % (n // common)
+    return ((p + m * steps) % repeat, repeat)
+
+
+def meet_all(asks: Iterable[Ask]) -> Ask | tuple[Ask, Ask]:
+    """Return what all `asks` together ask, or the first two of them that disagree.
+
+    Moduli agree all together exactly where they agree two by two, so two can always be named.
+    """
+    so_far: list[Ask] = []
+    together = Ask(0, 1, 1, (), "")
+    for ask in asks:
+        met = meet(together[:2], ask[:2])
+        if met is None:
+            return next((a, ask) for a in so_far if meet(a[:2], ask[:2]) is None)
+        least = max(together.least, ask.least)
+        together = Ask(*met, least, (), "")
+        so_far.append(ask)
+    return together
+
+
+def work_in_turn(sections: Sequence[Section], job: Job, *path: str | int) -> None:
+    """Work sections one below another; a refusal gets the path of the section it comes from."""
+    jobs = [job.on(job.first, job.count, *path, i) for i in range(len(sections))]
+    bare = [section.bare(each) for section, each in zip(sections, jobs, strict=True)]
+    for i, (section, each) in enumerate(zip(sections, jobs, strict=True)):
+        try:
+            section.work(replace(each, below=job.below + sum(bare[i + 1 :])))
+        except Refusal as refusal:
+            if refusal.fault.path:
+                raise
+            raise refusal.under(each.path) from None

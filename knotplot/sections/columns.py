@@ -1,0 +1,146 @@
+"""Columns: parts worked side by side, each on strands of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from knotplot.errors import Path, Refusal
+from knotplot.fields import Count, Spec, StrandsOrRest, wrong
+from knotplot.motifs.motif import Motif
+from knotplot.sections.base import AnySection, Ask, Section, meet_all, work_in_turn
+from knotplot.tying.job import Job
+
+
+class Part(Spec):
+    """One column: its sections on `strands` strands (or the `rest`), `repeat` copies in a row.
+
+    A number of strands is for each copy; the rest is cut equally among the copies.
+    """
+
+    strands: StrandsOrRest
+    repeat: Count = 1
+    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+
+    def together(self, motifs: Mapping[str, Motif], path: Path) -> Ask:
+        """Return what its sections ask of one copy; refuse where two disagree."""
+        asks = [
+            ask
+            for i, section in enumerate(self.sections)
+            for ask in section.asks(motifs, (*path, "sections", i))
+        ]
+        met = meet_all(asks)
+        if isinstance(met, Ask):
+            return met
+        raise disagreement(*met)
+
+
+class Columns(Section):
+    """Parts from left to right; what follows waits for the deepest."""
+
+    kind: Literal["columns"] = "columns"
+    parts: Annotated[tuple[Part, ...], Field(min_length=1)]
+
+    @model_validator(mode="after")
+    def _one_rest(self) -> Columns:
+        if sum(part.strands == "rest" for part in self.parts) > 1:
+            raise wrong("more than one part takes the rest", "give all but one a number of strands")
+        return self
+
+    def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
+        """Yield each part's sections."""
+        for i, part in enumerate(self.parts):
+            yield ("parts", i, "sections"), part.sections
+
+    @property
+    def fixed(self) -> int:
+        """Return the strands of the parts that name a number, their copies counted."""
+        return sum(p.strands * p.repeat for p in self.parts if not isinstance(p.strands, str))
+
+    def shares(self, strands: int) -> tuple[int, ...]:
+        """Return the strands of one copy of each part when it is worked on `strands` strands.
+
+        `strands` is a count that it asks for; without a rest the parts follow each other as
+        often as the count takes them.
+        """
+        rest = strands - self.fixed
+        return tuple(
+            rest // p.repeat if isinstance(p.strands, str) else p.strands for p in self.parts
+        )
+
+    def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
+        """Ask for the fixed parts plus what the rest asks; without a rest for their multiple."""
+        for i, part in enumerate(self.parts):
+            if isinstance(part.strands, str):
+                plus, repeat = part.together(motifs, ("parts", i))[:2]
+                repeat *= part.repeat
+                return ((self.fixed + plus * part.repeat) % repeat, repeat)
+        return (0, self.fixed)
+
+    def least(self, motifs: Mapping[str, Motif]) -> int:
+        """Return the least count: the rest is never empty."""
+        for i, part in enumerate(self.parts):
+            if isinstance(part.strands, str):
+                ask = part.together(motifs, ("parts", i))
+                return self.fixed + part.repeat * at_least(ask.plus, ask.repeat, ask.least)
+        return self.fixed
+
+    def refusals(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Refusal]:
+        """Yield what is wrong with the strands of each part, `path` being its own."""
+        for i, part in enumerate(self.parts):
+            here = (*path, "parts", i)
+            try:
+                ask = part.together(motifs, here)
+            except Refusal as refusal:
+                yield refusal
+                continue
+            if isinstance(part.strands, str):
+                continue
+            if part.strands < ask.least or (part.strands - ask.plus) % ask.repeat:
+                near = nearest(part.strands, ask.plus, ask.repeat, ask.least)
+                yield Refusal(
+                    f"its sections can't be worked on {part.strands} strands",
+                    f"use {near}",
+                    (*here, "strands"),
+                    part.strands,
+                )
+
+    def work(self, job: Job) -> None:
+        """Work each part to its end, its copies one after another; what follows waits."""
+        shares, lane, last = self.shares(job.count), job.first, job.first + job.count
+        while lane < last:
+            for i, (part, share) in enumerate(zip(self.parts, shares, strict=True)):
+                for _ in range(part.repeat):
+                    work_in_turn(part.sections, job.on(lane, share, "parts", i), "sections")
+                    lane += share
+        job.rack.level(job.first, job.count)
+
+
+def at_least(plus: int, repeat: int, least: int) -> int:
+    """Return the least plus + k·repeat that is `least` or more, and at least 1."""
+    least = max(least, 1)
+    return plus + -((plus - least) // repeat) * repeat
+
+
+def nearest(count: int, plus: int, repeat: int, least: int) -> str:
+    """Say which counts plus + k·repeat, at least `least`, are nearest to `count`."""
+    lowest = at_least(plus, repeat, least)
+    above = max(lowest, at_least(plus, repeat, count))
+    below = above - repeat
+    return f"{below} or {above}" if below >= lowest else f"{above}"
+
+
+def disagreement(a: Ask, b: Ask) -> Refusal:
+    """Say that two parts ask for counts that no number of strands can give."""
+    return Refusal(
+        f"{b.what} needs {counts(b)} strands, but {a.what} needs {counts(a)}: no count is both",
+        "change one of the two",
+        b.path,
+    )
+
+
+def counts(ask: Ask) -> str:
+    """Write an ask as a maker says it: `a multiple of 8 plus 4`."""
+    return f"a multiple of {ask.repeat}" + (f" plus {ask.plus}" if ask.plus else "")

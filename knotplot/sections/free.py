@@ -1,0 +1,28 @@
+"""Free strands: bare cord between two stretches of work."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from knotplot.fields import LengthOrFill
+from knotplot.sections.base import Section
+from knotplot.tying.job import Job
+
+
+class Free(Section):
+    """Bare cord, `length` mm long at the least, or what the drop leaves."""
+
+    kind: Literal["free"] = "free"
+    length: LengthOrFill
+
+    def bare(self, job: Job) -> float:
+        """Return its length, the least for now where the drop fills it."""
+        return job.number("length", self.length)
+
+    def work(self, job: Job) -> None:
+        """Let the job's lanes hang."""
+        rack, length = job.rack, self.bare(job)
+        rack.begin(self.label, self.kind, job.first, job.count)
+        bottom = rack.depth(job.first, job.count) + length
+        rack.free(job.first, job.count, length)
+        rack.end(bottom)

@@ -1,0 +1,36 @@
+"""A gather: all strands wrapped into one bundle, to go on below."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from knotplot.fields import Length
+from knotplot.knots import knot
+from knotplot.knots.base import Manner
+from knotplot.sections.base import Section
+from knotplot.tying.job import Job
+from knotplot.tying.moves import Move
+from knotplot.tying.rack import Ask
+
+
+class Gather(Section):
+    """All lanes bound by a gathering knot wrapped `wrap` mm high, with a cord of its own."""
+
+    kind: Literal["gather"] = "gather"
+    wrap: Length
+
+    def work(self, job: Job) -> None:
+        """Wrap all lanes together."""
+        wrap_all(job, self.label, self.kind, float(self.wrap))
+
+
+def wrap_all(job: Job, name: str, kind: str, height: float) -> None:
+    """Bind the job's lanes by one gathering knot `height` mm high, with a new wrapping cord."""
+    rack, diameter = job.rack, job.rack.gauge.diameter
+    manner = Manner(job.count, reach=height / diameter / 2.0)
+    taken = knot("gathering_knot").cord(manner).by_role["wrap"] * diameter
+    cord = rack.cut("wrap", "wrap", length=taken, ends=(0.0, 0.0))
+    shape = rack.single(Move("gathering_knot", tuple(range(job.count))), manner)
+    rack.begin(name, kind, job.first, job.count)
+    rack.tie([Ask(shape, job.first, cord)])
+    rack.end()

@@ -1,0 +1,51 @@
+"""A horizontal row of double half hitches onto one separate leader cord."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Literal
+
+from knotplot.fields import Length
+from knotplot.knots.base import Manner
+from knotplot.knots.hitch import ALONG, LEAST_ALONG
+from knotplot.sections.base import Section
+from knotplot.tying.job import Job
+from knotplot.tying.moves import Move
+from knotplot.tying.rack import Ask
+
+
+class HitchLine(Section):
+    """Every lane of `layer` hitched onto a leader that stands `overhang` mm out at each side."""
+
+    kind: Literal["hitch_line"] = "hitch_line"
+    layer: Literal["body", "tails"] = "body"
+    overhang: Length = Fraction(50)
+
+    def work(self, job: Job) -> None:
+        """Hitch every lane of the layer, left to right, on a new leader."""
+        rack, gauge = job.rack, job.rack.gauge
+        if self.layer not in rack.lanes:
+            raise job.refusal(
+                "there are no tails to hitch", "use 'layer: body', or mount on a rod pocket",
+                "layer", value=self.layer,
+            )  # fmt: skip
+        room = gauge.pitch / gauge.diameter
+        if room < LEAST_ALONG:
+            wider = gauge.strands * LEAST_ALONG * gauge.diameter
+            rack.warnings.append(
+                f"{self.label}: double half hitches have {room:.1f} cord diameters each and need "
+                f"{LEAST_ALONG:.0f}: the line will be wider than the piece (about "
+                f"{wider / 10.0:.0f} cm), or use fewer strands"
+            )
+        over = float(self.overhang)
+        leader = rack.cut("leader", length=job.count * gauge.pitch, ends=(over, over))
+        manner = Manner(1, leader=-1, reach=min(ALONG, room) / 2.0)
+        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
+        if self.layer != "body":
+            rack.level(job.first, job.count, layer=self.layer)
+        rack.begin(self.label, self.kind, job.first, job.count, self.layer)
+        lanes = range(job.first, job.first + job.count)
+        row = rack.tie([Ask(shape, lane, leader) for lane in lanes], self.layer)
+        if row is not None and self.layer != "body":
+            rack.level(job.first, job.count, row.placements[0].y + shape.bottom)
+        rack.end()

@@ -1,0 +1,47 @@
+"""A few sections worked again and again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from knotplot.errors import Path
+from knotplot.fields import Count
+from knotplot.motifs.motif import Motif
+from knotplot.sections.base import AnySection, Ask, Section, meet_all, work_in_turn
+from knotplot.tying.job import Job
+
+
+class Repeat(Section):
+    """`sections` worked `times` times, one after another."""
+
+    kind: Literal["repeat"] = "repeat"
+    times: Count
+    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+
+    def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
+        """Yield its sections."""
+        yield ("sections",), self.sections
+
+    def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
+        """Ask for what all its sections ask; raise ValueError where two of them disagree."""
+        met = meet_all(self.asks(motifs, ()))
+        if not isinstance(met, Ask):
+            raise ValueError(f"{met[0].what} and {met[1].what} disagree")
+        return met[:2]
+
+    def least(self, motifs: Mapping[str, Motif]) -> int:
+        """Return the least that gives every section one repeat."""
+        return max(section.least(motifs) for section in self.sections)
+
+    def asks(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Ask]:
+        """Yield what each of its sections asks, so that a disagreement names them."""
+        for i, section in enumerate(self.sections):
+            yield from section.asks(motifs, (*path, "sections", i))
+
+    def work(self, job: Job) -> None:
+        """Work its sections, again and again."""
+        for _ in range(self.times):
+            work_in_turn(self.sections, job, "sections")

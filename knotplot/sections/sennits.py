@@ -1,0 +1,64 @@
+"""Sennits: braids of one knot tied again and again, side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+from pydantic import model_validator
+
+from knotplot.fields import Count, LengthOrFill, Line, StrandCount, wrong
+from knotplot.motifs.motif import Motif
+from knotplot.sections.base import Section
+from knotplot.sections.square_knot_mesh import facing
+from knotplot.tying.job import Job
+from knotplot.tying.rack import Ask, Rack
+from knotplot.tying.shape import Shape
+
+
+class Sennits(Section):
+    """Sennits of `strands` strands: `count` knots each, or as many as give `length` mm."""
+
+    kind: Literal["sennits"] = "sennits"
+    knot: Line
+    strands: StrandCount = 4
+    count: Count | None = None
+    length: LengthOrFill | None = None
+    facing: Literal["left", "right", "alternate"] = "left"
+
+    @model_validator(mode="after")
+    def _one_of_count_and_length(self) -> Sennits:
+        if (self.count is None) == (self.length is None):
+            problem = "no count and no length" if self.count is None else "both count and length"
+            raise wrong(problem, "give one of count and length")
+        return self
+
+    def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
+        """Ask for a multiple of a sennit's strands."""
+        return (0, self.strands)
+
+    def work(self, job: Job) -> None:
+        """Tie the k-th knots of all sennits as one row, from the left."""
+        rack = job.rack
+        count = self._knots(job)
+        rack.begin(self.label, self.kind, job.first, job.count)
+        lanes = range(job.first, job.first + job.count, self.strands)
+        for k in range(1, count + 1):
+            shape = self._shape(rack, k)
+            rack.tie([Ask(shape, lane) for lane in lanes])
+        rack.end()
+
+    def _shape(self, rack: Rack, k: int) -> Shape:
+        return rack.knot(self.knot, self.strands, facing(self.facing, k))
+
+    def _knots(self, job: Job) -> int:
+        """Return how many knots each sennit has: as asked, or what its length holds."""
+        if self.count is not None or self.length == "fill":
+            return int(job.number("count", self.count or 1))
+        length = job.number("length", self.length or 0.0)
+        height = self._shape(job.rack, 1).bottom
+        count = int(length / height + 1e-9)
+        if count < 1:
+            problem = f"a {self.knot} is {height / 10.0:.1f} cm high"
+            raise job.refusal(problem, f"use {height / 10.0:.1f} cm or more", "length")
+        return count

@@ -1,0 +1,57 @@
+"""A mesh of alternating square knots, dense or open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Literal
+
+from knotplot.fields import CountOrFill, LengthOrZero
+from knotplot.motifs.motif import Motif
+from knotplot.sections.base import Section
+from knotplot.tying.job import Job
+from knotplot.tying.rack import Ask
+
+
+class SquareKnotMesh(Section):
+    """`rows` rows of square knots on four strands, `spacing` mm of bare cord between rows."""
+
+    kind: Literal["square_knot_mesh"] = "square_knot_mesh"
+    rows: CountOrFill
+    spacing: LengthOrZero = Fraction(0)
+    start: Literal["edge", "offset"] = "edge"
+    shape: Literal["straight", "decrease", "increase"] = "straight"
+    facing: Literal["left", "right", "alternate"] = "left"
+
+    def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
+        """Ask for a multiple of 4."""
+        return (0, 4)
+
+    def work(self, job: Job) -> None:
+        """Tie its rows; refuse more of a shaped one than come to a point."""
+        rows, rack = int(job.number("rows", self.rows)), job.rack
+        most = job.count // 4 - (self.start == "offset")
+        if self.shape != "straight" and rows > most:
+            problem = f"a {self.shape} on {job.count} strands has no more than {most} rows"
+            raise job.refusal(problem, f"use {most} rows at most", "rows", value=rows)
+        rack.begin(self.label, self.kind, job.first, job.count)
+        for row in range(1, rows + 1):
+            shape = rack.knot("square_knot", 4, facing(self.facing, row))
+            inset = self._inset(row, rows)
+            lanes = range(job.first + inset, job.first + job.count - inset - 3, 4)
+            rack.tie([Ask(shape, lane) for lane in lanes], gap=float(self.spacing) * (row > 1))
+        rack.end()
+
+    def _inset(self, row: int, rows: int) -> int:
+        """Return how many lanes hang at each side of a row (from 1)."""
+        start = 2 if self.start == "offset" else 0
+        if self.shape == "straight":
+            return start if row % 2 else 2 - start
+        return start + 2 * (row - 1 if self.shape == "decrease" else rows - row)
+
+
+def facing(asked: str, row: int) -> str:
+    """Return which way the knots of a row (from 1) face; `alternate` begins with left."""
+    if asked == "alternate":
+        return "left" if row % 2 else "right"
+    return asked

@@ -1,0 +1,21 @@
+"""A tassel: all strands wrapped into one bundle that ends the work."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from knotplot.fields import Length
+from knotplot.sections.base import Section
+from knotplot.sections.gather import wrap_all
+from knotplot.tying.job import Job
+
+
+class Tassel(Section):
+    """All lanes bound by a gathering knot wrapped `wrap` mm high; only a fringe may follow."""
+
+    kind: Literal["tassel"] = "tassel"
+    wrap: Length
+
+    def work(self, job: Job) -> None:
+        """Wrap all lanes together."""
+        wrap_all(job, self.label, self.kind, float(self.wrap))

@@ -1,0 +1,220 @@
+"""Where the ties of a group of lanes stand, each group in its own frame, free from above.
+
+GEOMETRY's rules 2 to 7: a knot at the mean of its lanes, a hitch or cross on the boundary of its
+two; no strand climbs; the leader of a bar runs straight, and all bars of a motif whose angle was
+not asked for fall at one angle, the least at which no bar is pushed down from above.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from itertools import groupby
+from typing import NamedTuple
+
+from knotplot.knots import form, knot
+from knotplot.knots.base import Manner
+from knotplot.knots.hitch import ACROSS, ALONG
+from knotplot.tying.gauge import Gauge
+from knotplot.tying.moves import Gap, Move, Moves
+from knotplot.tying.ports import Port, steepness, tie_ports
+
+ASKED = 45.0  # a bar's angle where the maker asks for none, degrees
+STEEPEST = 70.0
+
+
+class Place(NamedTuple):
+    """Where a tie stands: its middle (mm), and the manner in which it is tied."""
+
+    x: float
+    y: float
+    manner: Manner
+
+
+Places = dict[tuple[int, int, int], Place]
+
+
+@dataclass(slots=True)
+class _Hanging:
+    """A strand on its way down: the tie it last left (its key, middle, line) and through which
+    port; `wait` is bare cord asked before the next tie.
+    """
+
+    key: tuple[int, int, int] | None = None
+    middle: tuple[float, float] = (0.0, 0.0)
+    normal: tuple[float, float] | None = None
+    port: Port | None = None
+    wait: float = 0.0
+
+
+@dataclass(slots=True)
+class _Sheet:
+    """Work in progress: strands by lane, places by key, and the room below each knot."""
+
+    gauge: Gauge
+    angle: float
+    hanging: list[_Hanging]
+    places: Places = field(default_factory=dict)
+    room: dict[tuple[int, int, int], float] = field(default_factory=dict)
+    held: set[tuple[int, int, int]] = field(default_factory=set)
+    pushed: bool = False
+
+
+def place(moves: Moves, lanes: int, gauge: Gauge) -> Places:
+    """Return where each move's tie stands, the highest port at y = 0.
+
+    Bisects for the least angle, from `ASKED` to `STEEPEST`, at which no bar that starts from a
+    tie of the same group is pushed off its line.
+    """
+    flat = max(ASKED, math.degrees(math.acos(min(1.0, gauge.pitch / (ALONG * gauge.diameter)))))
+    flat = min(flat, STEEPEST)
+    sheet = _placed(moves, lanes, gauge, flat)
+    if sheet.pushed:
+        low, high = flat, STEEPEST
+        best = _placed(moves, lanes, gauge, high)
+        while not best.pushed and high - low > 0.05:
+            middle = (low + high) / 2.0
+            tried = _placed(moves, lanes, gauge, middle)
+            if tried.pushed:
+                low = middle
+            else:
+                high, best = middle, tried
+        sheet = best
+    return _settled(sheet)
+
+
+def _placed(moves: Moves, lanes: int, gauge: Gauge, angle: float) -> _Sheet:
+    sheet = _Sheet(gauge, angle, [_Hanging() for _ in range(lanes)])
+    for line, group in groupby(moves, lambda move: -1 if isinstance(move, Gap) else move.line):
+        members = list(group)
+        if line >= 0:
+            bar = [move for move in members if isinstance(move, Move)]
+            (_vertical_bar if bar[0].knot.startswith("vertical_") else _bar)(sheet, bar)
+            continue
+        for move in members:
+            if isinstance(move, Gap):
+                for strand in sheet.hanging:
+                    strand.wait = max(strand.wait, move.length)
+            else:
+                _single(sheet, move)
+    return sheet
+
+
+def _single(sheet: _Sheet, move: Move) -> None:
+    """Place a knot or cross as high as its strands let it."""
+    gauge = sheet.gauge
+    reach = 0.5 * min(gauge.pitch / gauge.diameter, 1.2) if move.knot == "cross" else 1.25
+    manner = Manner(len(move.lanes), move.facing, move.workers, reach=reach)
+    middle = sum(gauge.x(lane) for lane in move.lanes) / len(move.lanes)
+    enter, _ = tie_ports(move.knot, manner, knot(move.knot).roles(manner), gauge.diameter)
+    half = form(move.knot, manner).height * gauge.diameter / 2.0
+    lowest = -math.inf
+    for lane, port in zip(move.lanes, enter, strict=True):
+        limit = _limit(sheet.hanging[lane], middle + port.x, port.hold)
+        lowest = max(lowest, limit - port.y)
+    _put(sheet, move, Place(middle, half if lowest == -math.inf else lowest, manner))
+
+
+def _bar(sheet: _Sheet, bar: list[Move]) -> None:
+    """Place hitches along one straight leader."""
+    gauge, first = sheet.gauge, bar[0]
+    angle = sheet.angle if first.angle is None else first.angle
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    sign = 1.0 if first.leader == 0 else -1.0
+    fall = gauge.pitch * sin / cos
+    reach = min(ALONG, gauge.pitch / cos / gauge.diameter) / 2.0
+    manner = Manner(2, leader=first.leader, cos=cos, sin=sin, reach=reach)
+    normal = (-sign * sin, cos)
+    xs = [gauge.pitch * (move.lanes[0] + 1) for move in bar]
+    start, anchored = _bar_start(sheet, first, xs[0], manner)
+    lowest = start
+    for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
+        knotter = sheet.hanging[move.lanes[1 if first.leader == 0 else 0]]
+        half = ACROSS * gauge.diameter / 2.0
+        limit = _limit(knotter, x - normal[0] * half, "hitch") + cos * half
+        if knotter.normal and knotter.normal[0] * normal[0] + knotter.normal[1] * cos > 0.99:
+            aside = (x - knotter.middle[0]) * normal[0]
+            packed = knotter.middle[1] + (ACROSS * gauge.diameter + knotter.wait - aside) / cos
+            limit = max(limit, packed)
+        lowest = max(lowest, limit - j * fall)
+    if anchored and lowest > start + 1e-6 and first.angle is None:
+        sheet.pushed = True
+    if lowest == -math.inf:
+        lowest = ACROSS * gauge.diameter / 2.0 * cos
+    for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
+        _put(sheet, move, Place(x, lowest + j * fall, manner), normal)
+
+
+def _bar_start(sheet: _Sheet, move: Move, x: float, manner: Manner) -> tuple[float, bool]:
+    """Return how high a bar may start for its leader's sake, and whether its leader is anchored.
+
+    A leader that comes from a tie of the group turns at its own lane's middle, in straight runs.
+    """
+    lane = move.lanes[move.leader or 0]
+    leader, gauge = sheet.hanging[lane], sheet.gauge
+    if leader.port is None:
+        return -math.inf, False
+    rise = manner.sin * manner.reach * gauge.diameter
+    port_x = x - (1.0 if move.leader == 0 else -1.0) * manner.cos * manner.reach * gauge.diameter
+    limit = _limit(leader, port_x, "lead") + rise
+    if leader.port.hold == "knot" or leader.wait > 0.0:
+        return limit, False
+    corner = gauge.x(lane)
+    aside = abs(leader.middle[0] - corner) + abs(x - corner)
+    return max(limit, leader.middle[1] + aside * manner.sin / manner.cos), True
+
+
+def _vertical_bar(sheet: _Sheet, bar: list[Move]) -> None:
+    """Place vertical hitches: one worker passes level across hanging leaders."""
+    gauge, first = sheet.gauge, bar[0]
+    manner = Manner(2, leader=first.leader, reach=ALONG / 2.0)
+    half = ALONG * gauge.diameter / 2.0
+    lowest = half
+    for move in bar:
+        x = gauge.pitch * (move.lanes[0] + 1)
+        passed = sheet.hanging[move.lanes[first.leader or 0]]
+        lowest = max(lowest, _limit(passed, x, "lead") + half)
+    worker = sheet.hanging[first.lanes[1 - (first.leader or 0)]]
+    lowest = max(lowest, _limit(worker, gauge.pitch * (first.lanes[0] + 1), "hitch"))
+    for move in bar:
+        _put(sheet, move, Place(gauge.pitch * (move.lanes[0] + 1), lowest, manner))
+
+
+def _limit(strand: _Hanging, x: float, hold: str) -> float:
+    """Return the highest y at which a strand can enter a port at `x`."""
+    if strand.port is None:
+        return -math.inf
+    drop = max(strand.wait, steepness(strand.port.hold, hold) * abs(x - strand.port.x))
+    return strand.port.y + drop
+
+
+def _put(
+    sheet: _Sheet, move: Move, where: Place, normal: tuple[float, float] | None = None
+) -> None:
+    """Write down a tie's place, move its strands on, and note the room left above it."""
+    gauge = sheet.gauge
+    roles = knot(move.knot).roles(where.manner)
+    enter, leave = tie_ports(move.knot, where.manner, roles, gauge.diameter)
+    strands = [sheet.hanging[lane] for lane in move.lanes]
+    for strand, port in zip(strands, enter, strict=True):
+        if strand.key is not None:
+            sheet.held.add(move.key)
+            limit = _limit(strand, where.x + port.x, port.hold)
+            left = where.y + port.y - limit
+            sheet.room[strand.key] = min(sheet.room.get(strand.key, math.inf), left)
+    sheet.places[move.key] = where
+    order = knot(move.knot).order(where.manner)
+    for strand, port in zip(strands, leave, strict=True):
+        strand.key, strand.middle, strand.normal = move.key, (where.x, where.y), normal
+        strand.port, strand.wait = port.moved(where.x, where.y), 0.0
+    for lane, who in zip(move.lanes, order, strict=True):
+        sheet.hanging[lane] = strands[who]
+
+
+def _settled(sheet: _Sheet) -> Places:
+    """Let knots with ties above and below stand midway in their slack (GEOMETRY, rule 6)."""
+    for key, room in sheet.room.items():
+        where = sheet.places[key]
+        if where.manner.leader is None and key in sheet.held and room > 0.0:
+            sheet.places[key] = where._replace(y=where.y + room / 2.0)
+    return sheet.places
