@@ -1,0 +1,62 @@
+"""Shapes as symbols: a placed shape's ties drawn as cord, about the shape's own origin."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from knotplot.curves.space import SpaceCurve
+from knotplot.drawing.shapes import Curve, Item, Symbol
+from knotplot.drawing.stroke import cord
+from knotplot.drawing.weave import Arc, weave
+from knotplot.geometry.runs import run
+from knotplot.knots import form
+from knotplot.knots.base import Manner
+from knotplot.tying.ports import Port
+from knotplot.tying.shape import Shape, ShapeTie
+
+
+@cache
+def knot_arcs(name: str, manner: Manner) -> tuple[Arc, ...]:
+    """Return a knot's arcs in cord diameters, in the order in which to paint them."""
+    made = form(name, manner)
+    strands: list[SpaceCurve] = list(made.paths)
+    strands += [extra for extra in (made.leader, made.wrap) if extra is not None]
+    return weave(strands)
+
+
+MOUNTED = ("larks_head", "reverse_larks_head")
+
+
+def cord_symbols(shape: Shape, name: str, diameter: float) -> tuple[Symbol | None, Symbol]:
+    """Return a shape drawn as cord of that diameter (mm): its runs below, its knots on them.
+
+    A shape tied on a rod comes in two: what lies behind the rod, and what lies before it. Others
+    have nothing behind.
+    """
+    behind: list[Item] = []
+    before: list[Item] = list(cord(inner_runs(shape, diameter), diameter))
+    for tie in shape.ties:
+        on_rod = tie.knot in MOUNTED or tie.manner.rod != 1.0
+        for arc in knot_arcs(tie.knot, tie.manner):
+            layer = behind if on_rod and arc.height < 0.0 else before
+            layer += cord((placed(arc.curve, tie, diameter),), diameter)
+    back = Symbol(f"{name}-back", tuple(behind)) if behind else None
+    return back, Symbol(name, tuple(before))
+
+
+def inner_runs(shape: Shape, diameter: float) -> tuple[Curve, ...]:
+    """Return the free runs between a shape's own ties, in mm."""
+    last: dict[int, Port] = {}
+    curves = []
+    for tie in shape.ties:
+        for who, enter, leave in zip(tie.who, tie.enter, tie.leave, strict=True):
+            if who in last:
+                curves.append(run(last[who], enter, diameter))
+            last[who] = leave
+    return tuple(curves)
+
+
+def placed(curve: Curve, tie: ShapeTie, diameter: float) -> Curve:
+    """Return a curve in diameters about a tie's middle, in mm in the shape's frame."""
+    at = (tie.x, tie.y)
+    return tuple(value * diameter + at[i % 2] for i, value in enumerate(curve))

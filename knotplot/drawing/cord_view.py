@@ -1,0 +1,161 @@
+"""The piece drawn as cord, as it hangs: what lies on top is painted last.
+
+Body first, then the tails that hang before it; in each layer the support's back, free runs and
+leaders, and the knots on them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from knotplot.drawing.cord_symbols import cord_symbols
+from knotplot.drawing.shapes import Curve, Drawing, Fill, Group, Item, Mark, Style, Symbol
+from knotplot.drawing.stroke import cord
+from knotplot.geometry.layout import FreeRun, Layout
+from knotplot.geometry.runs import run
+from knotplot.tying.piece import Piece, Placement
+from knotplot.tying.ports import Port
+from knotplot.tying.shape import Shape
+
+MARGIN = 12.0
+OVER = 35.0  # how far the support stands out at each side, mm
+LEADER_SHOWN = 22.0
+
+
+@dataclass(slots=True)
+class _Symbols:
+    """Symbols by shape: what of it lies behind the support, and what before."""
+
+    diameter: float
+    known: dict[int, tuple[Symbol | None, Symbol]] = field(default_factory=dict)
+
+    def of(self, shape: Shape) -> tuple[Symbol | None, Symbol]:
+        found = self.known.get(id(shape))
+        if found is None:
+            found = cord_symbols(shape, f"s{len(self.known)}", self.diameter)
+            self.known[id(shape)] = found
+        return found
+
+
+def cord_view(layout: Layout) -> Drawing:
+    """Return the whole piece drawn as cord, in mm, as it hangs."""
+    piece, diameter = layout.piece, layout.piece.gauge.diameter
+    symbols = _Symbols(diameter)
+    body, tails = _runs(layout)
+    items: list[Item] = []
+    mount = [p for row in piece.rows[:1] if _on_rod(piece) for p in row.placements]
+    items += _marks(mount, symbols, piece.gauge.pitch, back=True)
+    items += support(piece)
+    items += cord(tuple(body) + tuple(_leaders(piece, "body")), diameter)
+    for row in piece.rows:
+        if row.layer != "tails" and row.layer != "back":
+            items += _marks(row.placements, symbols, piece.gauge.pitch, row.shift)
+    items += cord(tuple(_leaders(piece, "tails")) + tuple(tails), diameter)
+    for row in piece.rows:
+        if row.layer == "tails":
+            items += _marks(row.placements, symbols, piece.gauge.pitch)
+    side = MARGIN + (OVER if piece.mounting.rod else LEADER_SHOWN)
+    top = MARGIN + 2.0 * diameter
+    height = top + piece.edge.lowest() + MARGIN
+    group = Group(tuple(items), dx=side, dy=top, label="the piece, drawn as cord")
+    return Drawing(
+        piece.gauge.width + 2.0 * side, height, (group,),
+        "The piece as it hangs",
+        f"{piece.gauge.strands} strands, {piece.tie_count} knots, drawn as cord at full size.",
+    )  # fmt: skip
+
+
+def _on_rod(piece: Piece) -> bool:
+    """Tell whether the first row is tied on the support itself."""
+    return piece.mounting.kind in ("larks_head", "reverse_larks_head", "hitched")
+
+
+def _marks(
+    placements: Sequence[Placement],
+    symbols: _Symbols,
+    pitch: float,
+    shift: float = 0.0,
+    back: bool = False,
+) -> list[Item]:
+    places: dict[int, list[tuple[float, float]]] = {}
+    marks: dict[int, Symbol] = {}
+    for shape, lane, _, top, _ in placements:
+        behind, before = symbols.of(shape)
+        symbol = behind if back else before
+        if symbol is not None:
+            marks[id(shape)] = symbol
+            places.setdefault(id(shape), []).append((lane * pitch, top + shift))
+    return [Mark(marks[key], tuple(at)) for key, at in places.items()]
+
+
+def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
+    """Return the free runs of body and tails as they hang."""
+    strands = layout.piece.gauge.strands
+    body: list[Curve] = []
+    tails: list[Curve] = []
+    for each in layout.free_runs():
+        curve = _hung(layout.piece, each)
+        if curve is not None:
+            (body if each.strand <= strands else tails).append(curve)
+    return body, tails
+
+
+def _hung(piece: Piece, each: FreeRun) -> Curve | None:
+    """Return a run as it hangs; None where it lies behind the pocket."""
+    if piece.mounting.pocket is None or each.strand > piece.gauge.strands:
+        return each.curve
+    rows = piece.rows
+    if each.below < len(rows) and rows[each.below].layer == "back":
+        return None
+    below = rows[each.below].shift if each.below < len(rows) else 0.0
+    above = rows[each.above].shift if each.above >= 0 else 0.0
+    x0, y0, c0x, c0y, c1x, c1y, x1, y1 = each.curve
+    if each.above < 0 or rows[each.above].layer == "back":
+        entry = Port(x1, y1 + below, x1 - c1x, y1 - c1y, "knot")
+        return run(Port((x0 + x1) / 2.0, 0.0, 0.0, 1.0, "knot"), _unit(entry), piece.gauge.diameter)
+    return (x0, y0 + above, c0x, c0y + above, c1x, c1y + below, x1, y1 + below)
+
+
+def _unit(port: Port) -> Port:
+    size = (port.tx**2 + port.ty**2) ** 0.5 or 1.0
+    return port._replace(tx=port.tx / size, ty=port.ty / size)
+
+
+def _leaders(piece: Piece, layer: str) -> Iterator[Curve]:
+    """Yield the separate leaders of a layer's hitch lines, with a little of their ends."""
+    cords = {cord.id: cord for cord in piece.cords if cord.role == "leader"}
+    for row in piece.rows:
+        first, last = row.placements[0], row.placements[-1]
+        if row.layer != layer or first.cord not in cords:
+            continue
+        over = min(LEADER_SHOWN, cords[first.cord].ends[0])
+        y = first.y + first.shape.ties[0].y
+        x0 = first.lane * piece.gauge.pitch - over
+        x1 = (last.lane + 1) * piece.gauge.pitch + over
+        third = (x1 - x0) / 3.0
+        yield (x0, y, x0 + third, y, x1 - third, y, x1, y)
+
+
+def support(piece: Piece) -> list[Item]:
+    """Return the rod or branch behind the front of the work, or nothing where there is none."""
+    rod = piece.mounting.rod
+    if not rod or piece.mounting.kind == "ring":
+        return []
+    middle = rod / 2.0
+    if _on_rod(piece):
+        tie = piece.rows[0].placements[0].shape.ties[0]
+        middle = tie.y if piece.mounting.kind == "hitched" else rod / 2.0
+    left, right, top = -OVER, piece.gauge.width + OVER, middle - rod / 2.0
+    style = Style(stroke="cord-edge", width=0.09 * piece.gauge.diameter, fill="wood")
+    shine = Style(fill="wood-light")
+    return [
+        Fill(style, polygons=((left, top, right, top, right, top + rod, left, top + rod),)),
+        Fill(
+            shine,
+            polygons=(
+                (left + 1, top + 0.18 * rod, right - 1, top + 0.18 * rod,
+                 right - 1, top + 0.42 * rod, left + 1, top + 0.42 * rod),
+            ),
+        ),
+    ]  # fmt: skip

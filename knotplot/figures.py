@@ -1,0 +1,183 @@
+"""The numbers of a piece as one JSON document, as other programs read them.
+
+Lengths are rounded half-even to 0.01 mm, the gauge change to 0.0001, all else to 0.01; what is
+computed from a number takes it unrounded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import ROUND_HALF_EVEN, Decimal
+from fractions import Fraction
+from typing import Any
+
+import knotplot
+from knotplot.cord_use import SOURCE
+from knotplot.curves.lower_edge import trim_offsets
+from knotplot.geometry.layout import Layout
+from knotplot.materials.bill import Bill
+from knotplot.materials.lengths import CordLength
+from knotplot.materials.shopping import Buy
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.strand_count import Count
+from knotplot.tying.piece import Piece, Row, Tie
+
+Json = dict[str, Any]
+
+
+def figures(pattern: Pattern, count: Count, layout: Layout, made: Bill) -> Json:
+    """Return every number of a piece; rows are added by `rows`."""
+    piece = layout.piece
+    return {
+        "schema": 1,
+        "knotplot": knotplot.__version__,
+        "title": pattern.title,
+        "version": pattern.version,
+        "size": {"width_mm": mm(pattern.width), "drop_mm": mm(pattern.drop)},
+        "board": board(pattern),
+        "strands": _strands(count),
+        "knots": made.knots,
+        "sections": [
+            {
+                "name": part.name,
+                "kind": part.kind,
+                "top_mm": mm(part.top),
+                "bottom_mm": mm(part.bottom),
+                "natural_width_mm": mm(part.natural_width),
+            }
+            for part in piece.parts
+            if part.name != "mount"
+        ],
+        "cord_use": SOURCE + (", scaled by the swatch" if made.measured else ""),
+        "cords": [_cord(length) for length in made.lengths],
+        "cutting": [
+            {
+                "label": line.label,
+                "role": line.role,
+                "cord_type": line.kind,
+                "colour": None,
+                "length_mm": mm(line.length),
+                "count": len(line.cords) * pattern.kits,
+                "cords": list(line.cords),
+            }
+            for line in made.cutting
+        ],
+        "shopping": [_buy(buy) for buy in made.shopping],
+        "support": None,
+        "hours": rounded(made.hours),
+        "quote": None,
+        "lower_edge": [
+            {"x_mm": mm(offset.x_mm), "y_mm": mm(offset.y_mm)}
+            for offset in trim_offsets(piece.edge)
+        ],
+        "warnings": list(piece.warnings),
+    }
+
+
+def rows(piece: Piece) -> list[Json]:
+    """Return every row with its ties."""
+    return list(_rows(piece))
+
+
+def _rows(piece: Piece) -> Iterator[Json]:
+    for row in piece.rows:
+        yield {
+            "row": row.number,
+            "section": piece.parts[row.section].name,
+            "layer": row.layer,
+            "ties": [_tie(tie) for tie in _ties(piece, row)],
+            "order_after": list(row.order_after),
+        }
+
+
+def _ties(piece: Piece, row: Row) -> Iterator[Tie]:
+    return row.ties(piece.gauge)
+
+
+def _tie(tie: Tie) -> Json:
+    return {
+        "knot": tie.knot,
+        "facing": tie.facing,
+        "lanes": list(tie.lanes),
+        "strands": list(tie.strands),
+        "roles": list(tie.roles),
+        "leader": tie.leader,
+        "layers": list(tie.layers),
+        "params": dict(tie.params),
+        "step": tie.step,
+        "x_mm": mm(tie.x),
+        "y_mm": mm(tie.y),
+    }
+
+
+def _strands(count: Count) -> Json:
+    return {
+        "estimate": None if count.estimate is None else rounded(count.estimate),
+        "count": count.count,
+        "repeat": count.repeat,
+        "plus": count.plus,
+        "options": [
+            {
+                "count": option.count,
+                "width_mm": None if option.width_mm is None else mm(option.width_mm),
+                "gauge_change": (
+                    None if option.gauge_change is None else rounded(option.gauge_change, 4)
+                ),
+            }
+            for option in count.options
+        ],
+    }
+
+
+def _cord(length: CordLength) -> Json:
+    return {
+        "cord": length.cord.id,
+        "role": length.cord.role,
+        "cord_type": length.cord.kind,
+        "colour": None,
+        "strands": list(length.cord.strands),
+        "fold_mm": None if length.fold is None else mm(length.fold),
+        "used_mm": mm(length.used),
+        "cut_mm": mm(length.cut),
+    }
+
+
+def _buy(buy: Buy) -> Json:
+    return {
+        "cord_type": buy.kind,
+        "colour": None,
+        "total_m": rounded(buy.total / 1000),
+        "spools": None if buy.spools is None else len(buy.spools.spools),
+        "lower_bound": None if buy.spools is None else buy.spools.lower_bound,
+        "mass_g": rounded(buy.mass.mass_g(float(buy.total))),
+        "cost": None if buy.cost is None else rounded(Fraction(buy.cost)),
+        "currency": buy.currency,
+    }
+
+
+def board(pattern: Pattern) -> Json:
+    """Return the size as worked on the board: by the first swatch, hung against as worked."""
+    width, drop = pattern.width, pattern.drop
+    for swatch in pattern.all_swatches[:1]:
+        if swatch.width is not None and swatch.hung_width is not None:
+            width = width * swatch.width / swatch.hung_width
+        if swatch.height is not None and swatch.hung_height is not None:
+            drop = drop * swatch.height / swatch.hung_height
+    return {"width_mm": mm(width), "drop_mm": mm(drop)}
+
+
+def mm(length: float | Fraction) -> float:
+    """Return a length as it is printed: half-even to 0.01 mm."""
+    return rounded(length, 2)
+
+
+def rounded(value: float | Fraction, places: int = 2) -> float:
+    """Return a number rounded half-even on its exact value, never minus nought.
+
+    >>> rounded(0.125), rounded(-0.001), rounded(Fraction(2, 21), 4)
+    (0.12, 0.0, 0.0952)
+    """
+    if isinstance(value, Fraction):
+        return float(round(value, places)) + 0.0
+    step = Decimal(1).scaleb(-places)
+    return float(Decimal(value).quantize(step, ROUND_HALF_EVEN)) + 0.0

@@ -1,0 +1,105 @@
+"""The bill of materials of a piece: every cord's length, the cut list, what to buy, the time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from knotplot.cord_use import Taking
+from knotplot.errors import Path
+from knotplot.geometry.layout import Layout, lay
+from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
+from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
+from knotplot.materials.calibration import Measured, scales
+from knotplot.materials.lengths import CordLength, Cutting, cord_lengths, cutting_list
+from knotplot.materials.shopping import Buy, CordGoods, hours, knot_counts, shopping
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.parts import Cord
+from knotplot.tying.piece import Piece
+from knotplot.units import Spool
+
+
+@dataclass(frozen=True, slots=True)
+class Bill:
+    """What a piece takes: `lengths` of its cords, `cutting`, `shopping`, hours, ties by knot.
+
+    `measured` tells that a swatch's cord was measured.
+    """
+
+    lengths: tuple[CordLength, ...]
+    cutting: tuple[Cutting, ...]
+    shopping: tuple[Buy, ...]
+    hours: float
+    knots: dict[str, int]
+    measured: bool
+
+
+def laid(pattern: Pattern, piece: Piece) -> Layout:
+    """Return the layout of a piece, its knots measured by the maker's figures and swatches."""
+    own = {
+        name: {role: float(value) for role, value in roles.items()}
+        for name, roles in pattern.cord_use.items()
+    }
+    measured = [
+        Measured(s.of, s.rows, float(s.cord_used))
+        for s in pattern.all_swatches
+        if s.cord_used is not None and s.rows is not None
+    ]
+    factors = scales(piece, measured, Taking(own)) if measured else {}
+    return lay(piece, Taking(own, factors))
+
+
+def bill(pattern: Pattern, layout: Layout) -> Bill:
+    """Return the bill of a piece laid out; raise `Refusal` where its cord can't be had."""
+    piece = layout.piece
+    measured = any(s.cord_used is not None and s.rows is not None for s in pattern.all_swatches)
+    error = SHARED_ERROR_MEASURED if measured else SHARED_ERROR_TABLE
+    lengths = cord_lengths(
+        layout, error, pattern.allowance.confidence, pattern.cut.groups, pattern.cut.step
+    )
+    cutting = cutting_list(lengths)
+    goods = {kind: _goods(kind, cord, pattern) for kind, cord in pattern.cord_types.items()}
+    return Bill(
+        lengths, cutting, shopping(cutting, goods),
+        hours(piece, len(piece.cords), _minutes(pattern)), knot_counts(piece), measured,
+    )  # fmt: skip
+
+
+def _goods(kind: str, cord: Cord, pattern: Pattern) -> CordGoods:
+    place: Path = ("cord",) if pattern.cord is not None else ("cords", kind)
+    sizes = cord.spools or ((cord.spool,) if cord.spool is not None else ())
+    return CordGoods(
+        float(cord.diameter), cord.construction, known_fibre(cord.fibre or "cotton"),
+        None if cord.mass_per_length is None else float(cord.mass_per_length),
+        tuple(_held(size) for size in sizes),
+        cord.spools is None,
+        cord.price_per_spool.amount if cord.price_per_spool else None,
+        cord.price_per_spool.currency if cord.price_per_spool else None,
+        (*place, "spools" if cord.spools else "spool"),
+    )  # fmt: skip
+
+
+def _minutes(pattern: Pattern) -> dict[str, float]:
+    """Return the maker's minutes for a square knot, from a mesh swatch that was timed."""
+    for swatch in pattern.all_swatches:
+        if swatch.minutes is not None and swatch.rows and swatch.strands and swatch.strands >= 4:
+            return {"square_knot": swatch.minutes / (swatch.rows * swatch.strands / 4.0)}
+    return {}
+
+
+def _held(spool: Spool) -> tuple[Fraction, bool]:
+    """Return what a spool holds, and whether that is a mass (g) rather than a length (mm)."""
+    if spool.length_mm is not None:
+        return spool.length_mm, False
+    return spool.mass_g or Fraction(0), True
+
+
+def known_fibre(name: str) -> str:
+    """Return the fibre a name speaks of, for its density; cotton where it speaks of none known.
+
+    >>> known_fibre("recycled cotton"), known_fibre("moonsilk thread")
+    ('cotton', 'silk')
+    """
+    lower = name.lower()
+    known = [fibre for fibre in (*FIBRE_DENSITY_G_CM3, *FIBRE_NAMES) if fibre in lower]
+    return max(known, key=len) if known else "cotton"

@@ -1,0 +1,81 @@
+"""The swatch's word on cord: what was measured over what the model says, section by section."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from knotplot.curves.bezier import length
+from knotplot.geometry.layout import Take, shape_use
+from knotplot.geometry.runs import run
+from knotplot.tying.piece import Piece
+from knotplot.tying.ports import Port
+
+
+class Measured(NamedTuple):
+    """A swatch that says its cord: what it is of, over how many rows, how much a strand (mm)."""
+
+    of: str | None
+    rows: int
+    cord_used: float
+
+
+def scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> Mapping[int, float]:
+    """Return the factor on the cord of each section's knots.
+
+    A swatch scales the section or kind it is of; the first one all sections that no other names.
+    The model's length is that of one interior strand over the swatch's rows: the mean of the four
+    in the section's middle, since which of them work changes from row to row.
+    """
+    known: dict[str | None, float] = {}
+    for swatch in swatches:
+        part = _part(piece, swatch.of)
+        if part is None:
+            continue
+        model = _model(piece, part, swatch.rows, take)
+        if model > 0.0:
+            known[swatch.of] = swatch.cord_used / model
+    if not known:
+        return {}
+    first = next(iter(known.values()))
+    return {
+        i: known.get(part.name, known.get(part.kind, first)) for i, part in enumerate(piece.parts)
+    }
+
+
+def _part(piece: Piece, of: str | None) -> int | None:
+    """Return the number of the section a swatch is of: by name, by kind, else the first tied."""
+    tied = {row.section for row in piece.rows}
+    for match in (
+        lambda i: piece.parts[i].name == of,
+        lambda i: piece.parts[i].kind == of,
+        lambda i: of is None and piece.parts[i].name != "mount",
+    ):
+        for i in range(len(piece.parts)):
+            if i in tied and match(i):
+                return i
+    return None
+
+
+def _model(piece: Piece, part: int, rows: int, take: Take) -> float:
+    """Return the mean length (mm) of four strands in the middle over a section's first rows."""
+    gauge, section = piece.gauge, piece.parts[part]
+    chosen = [row for row in piece.rows if row.section == part][:rows]
+    middle = section.lane + max(0, section.strands // 2 - 2)
+    strands = piece.rows[chosen[0].number - 1].order_after[middle : middle + 4]
+    total = 0.0
+    last: dict[int, Port] = {}
+    for row in chosen:
+        for placement in row.placements:
+            uses = dict(shape_use(placement.shape, part, take, gauge.diameter))
+            left = placement.lane * gauge.pitch
+            for who, port in placement.shape.entries:
+                strand = placement.strands[who]
+                if strand in strands:
+                    total += uses[who].knots + uses[who].runs
+                    if strand in last:
+                        entry = port.moved(left, placement.y)
+                        total += length(run(last[strand], entry, gauge.diameter))
+            for who, _, port in placement.shape.exits:
+                last[placement.strands[who]] = port.moved(left, placement.y)
+    return total / max(1, len(strands))

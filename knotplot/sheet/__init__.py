@@ -1,0 +1,1 @@
+"""The sheet: its pages, as drawings and tables."""
