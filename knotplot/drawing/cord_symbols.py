@@ -8,10 +8,9 @@ from knotplot.curves.space import SpaceCurve
 from knotplot.drawing.shapes import Curve, Item, Symbol
 from knotplot.drawing.stroke import cord
 from knotplot.drawing.weave import Arc, weave
-from knotplot.geometry.runs import run
+from knotplot.geometry.inner import inner_runs
 from knotplot.knots import form
 from knotplot.knots.base import Manner
-from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape, ShapeTie
 
 
@@ -34,7 +33,7 @@ def cord_symbols(shape: Shape, name: str, diameter: float) -> tuple[Symbol | Non
     have nothing behind.
     """
     behind: list[Item] = []
-    before: list[Item] = list(cord(inner_runs(shape, diameter), diameter))
+    before: list[Item] = list(cord([each.curve for each in inner_runs(shape, diameter)], diameter))
     for tie in shape.ties:
         on_rod = tie.knot in MOUNTED or tie.manner.rod != 1.0
         for arc in knot_arcs(tie.knot, tie.manner):
@@ -42,18 +41,6 @@ def cord_symbols(shape: Shape, name: str, diameter: float) -> tuple[Symbol | Non
             layer += cord((placed(arc.curve, tie, diameter),), diameter)
     back = Symbol(f"{name}-back", tuple(behind)) if behind else None
     return back, Symbol(name, tuple(before))
-
-
-def inner_runs(shape: Shape, diameter: float) -> tuple[Curve, ...]:
-    """Return the free runs between a shape's own ties, in mm."""
-    last: dict[int, Port] = {}
-    curves = []
-    for tie in shape.ties:
-        for who, enter, leave in zip(tie.who, tie.enter, tie.leave, strict=True):
-            if who in last:
-                curves.append(run(last[who], enter, diameter))
-            last[who] = leave
-    return tuple(curves)
 
 
 def placed(curve: Curve, tie: ShapeTie, diameter: float) -> Curve:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 from knotplot.curves.bezier import Cubic, length
+from knotplot.errors import Refusal
+from knotplot.geometry.inner import crossing_runs, inner_runs
 from knotplot.geometry.runs import RunLengths, run
 from knotplot.knots.base import CordUse, Manner
 from knotplot.tying.piece import Piece
@@ -106,6 +108,7 @@ def lay(piece: Piece, take: Take) -> Layout:
             key = (id(shape), row.section)
             uses = inside.get(key)
             if uses is None:
+                _check_runs(shape, gauge.diameter)
                 uses = inside[key] = shape_use(shape, row.section, take, gauge.diameter)
             for who, use in uses:
                 if who < 0:
@@ -129,6 +132,16 @@ def lay(piece: Piece, take: Take) -> Layout:
     return Layout(piece, measured, tuple(ends), hanging, leaders)
 
 
+def _check_runs(shape: Shape, diameter: float) -> None:
+    """Refuse a motif whose strands would cross in the drawing where they don't on the board."""
+    if shape.motif and crossing_runs(shape, diameter):
+        raise Refusal(
+            f"strands of {shape.motif} are pulled so far aside that their runs would cross",
+            "put a gap between its steps, or knot on lanes that are nearer",
+            ("motifs", shape.motif),
+        )
+
+
 def shape_use(
     shape: Shape, section: int, take: Take, diameter: float
 ) -> tuple[tuple[int, Use], ...]:
@@ -137,15 +150,12 @@ def shape_use(
     Knots take what `take` says; the runs between the shape's own ties are measured.
     """
     totals: dict[int, list[float]] = {}
-    last: dict[int, Port] = {}
+    for each in inner_runs(shape, diameter):
+        totals.setdefault(each.who, [0.0, 0.0, 0.0])[1] += each.length
     for tie in shape.ties:
         use = take(tie.knot, tie.manner, section)
-        for who, role, enter, leave in zip(tie.who, tie.roles, tie.enter, tie.leave, strict=True):
-            total = totals.setdefault(who, [0.0, 0.0, 0.0])
-            if who in last:
-                total[1] += length(run(last[who], enter, diameter))
-            last[who] = leave
-            _add(total, use, role, diameter)
+        for who, role in zip(tie.who, tie.roles, strict=True):
+            _add(totals.setdefault(who, [0.0, 0.0, 0.0]), use, role, diameter)
         if tie.leader == -1 or "wrap" in use.by_role:
             separate = totals.setdefault(-1, [0.0, 0.0, 0.0])
             _add(separate, use, "wrap" if "wrap" in use.by_role else "leader", diameter)

@@ -15,11 +15,14 @@ HANDLE = 0.4  # of the chord
 LONGEST = 2.5  # diameters
 
 
-def run(a: Port, b: Port, diameter: float) -> Cubic:
-    """Return the curve from `a` to `b`, in the frame of the ports."""
+def run(a: Port, b: Port, diameter: float, ease: float = 1.0) -> Cubic:
+    """Return the curve from `a` to `b`, in the frame of the ports.
+
+    `ease` below 1 shortens its handles: the run is then nearer to a straight line.
+    """
     dx, dy = b.x - a.x, b.y - a.y
     chord = math.hypot(dx, dy)
-    handle = min(HANDLE * chord, LONGEST * diameter)
+    handle = ease * min(HANDLE * chord, LONGEST * diameter)
     ax, ay = _towards(a, dx, dy, chord)
     bx, by = _towards(b, dx, dy, chord)
     return (

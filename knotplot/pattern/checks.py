@@ -6,7 +6,7 @@ too; `model_faults` needs the measures read.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from knotplot.discovery import hint
@@ -84,7 +84,9 @@ def _names(found: tuple[_Found, ...]) -> Iterator[Fault]:
     for path, section in found:
         name = section.get("name")
         if isinstance(name, str) and name in seen:
-            yield Fault((*path, "name"), "another section has this name", "give it its own", shown(name))
+            yield Fault(
+                (*path, "name"), "another section has this name", "give it its own", shown(name)
+            )
         elif isinstance(name, str):
             seen.add(name)
 
@@ -97,9 +99,7 @@ def _fills(found: tuple[_Found, ...]) -> Iterator[Fault]:
         if section.get(key) == "fill"
     ]
     for path in filling[1:]:
-        yield Fault(
-            path, "a second 'fill'", "say a number here: only one can take the rest", "fill"
-        )
+        yield Fault(path, "a second 'fill'", "say a number: only one can take the rest", "'fill'")
 
 
 def _below_tassels(tree: Any, path: Path) -> Iterator[Fault]:
@@ -169,7 +169,7 @@ def _swatches(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterato
             yield _unknown((*path, "of"), of, "section", known)
 
 
-def _unknown(path: Path, name: str, what: str, known: Iterable[str]) -> Fault:
+def _unknown(path: Path, name: str, what: str, known: Collection[str]) -> Fault:
     return Fault(path, f"no {what} is called that", hint(name, known, 3), shown(name))
 
 

@@ -28,14 +28,14 @@ def _given(key: str) -> Callable[[Pattern], Found]:
 def _other(key: str, plain: object) -> Callable[[Pattern], Found]:
     def find(pattern: Pattern) -> Found:
         value = getattr(pattern, key)
-        return [((key,), str(value))] if value != plain else []
+        return [((key,), shown(value))] if value != plain else []
 
     return find
 
 
 def _uneven_fold(pattern: Pattern) -> Found:
     fold = getattr(pattern.mount, "fold", "middle")
-    return [(("mount", "fold"), fold)] if fold != "middle" else []
+    return [(("mount", "fold"), shown(fold))] if fold != "middle" else []
 
 
 def _steps(suits: Callable[[Step], bool]) -> Callable[[Pattern], Found]:
@@ -50,7 +50,7 @@ def _steps(suits: Callable[[Step], bool]) -> Callable[[Pattern], Found]:
             if isinstance(section, MotifBand) and section.motif not in pattern.motifs:
                 steps = pattern.motif(section.motif).steps
                 if any(suits(step) for _, step in steps_within(steps)):
-                    yield (*path, "motif"), section.motif
+                    yield (*path, "motif"), shown(section.motif)
 
     return find
 
@@ -77,4 +77,4 @@ def not_built(pattern: Pattern) -> Iterator[Fault]:
     """Yield what the pattern asks for that isn't built yet."""
     for find, what, remedy in NOT_BUILT:
         for path, value in find(pattern):
-            yield Fault(path, f"not built yet: {what}", remedy, value and shown(value))
+            yield Fault(path, f"not built yet: {what}", remedy, value)

@@ -55,7 +55,7 @@ def with_set(source: Source, assignment: str) -> Source:
     over: Any = _placed(value, origin)
     for part in reversed(path):
         over = _wrap(part, over, origin)
-    if not isinstance(over, Table):
+    if isinstance(over, _At):
         raise UsageError(f"--set {assignment}: begin with a key, as size.width")
     return _laid(source, over, None)
 

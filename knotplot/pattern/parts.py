@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
+from knotplot.discovery import hint
 from knotplot.errors import Refusal
 from knotplot.fields import (
     Confidence,
@@ -243,7 +244,16 @@ class Work(Spec):
     tax: Percent = Fraction(0)
 
 
-Role = Literal["working", "filler", "leader", "knotting", "wrap", "mount"]
+ROLES = ("working", "filler", "leader", "knotting", "wrap", "mount")
+
+
+def _role(value: object) -> str:
+    if value not in ROLES:
+        raise Refusal("unknown role", hint(value, ROLES))
+    return str(value)
+
+
+Role = Annotated[str, Written(_role, None, {"type": "string", "enum": list(ROLES)})]
 CordUse = dict[str, dict[Role, Positive]]
 
 

@@ -260,7 +260,8 @@ class _Builder:
         if "nesting" in str(error):  # libyaml's own limit, met by its scanner before ours
             return self._too_deep(line or 1)
         begun = getattr(error, "context_mark", None)
-        where = f" {error.context} from line {begun.line + 1}:" if begun and error.context else ""
+        doing = getattr(error, "context", None)
+        where = f" {doing} from line {begun.line + 1}:" if begun and doing else ""
         said = str(getattr(error, "problem", None) or getattr(error, "reason", None) or error)
         return _fatal(
             self.origin,

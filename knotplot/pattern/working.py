@@ -117,9 +117,10 @@ def _advice(bench: _Work, rack: Rack) -> list[str]:
         if part.kind == "hitch_line" and bench.gauge.pitch < LEAST_ALONG * bench.gauge.diameter:
             continue  # its own warning says so
         if part.natural_width > WIDER * width:
+            how = "hitch it tightly, or use" if part.kind == "hitch_line" else "use"
             found.append(
                 f"{part.name} is {cm(part.natural_width)} wide when nothing pulls it, and has "
-                f"{cm(width)}: it may flare; use fewer strands, thinner cord or a wider piece"
+                f"{cm(width)}: it may flare; {how} fewer strands, thinner cord or a wider piece"
             )
     return found
 

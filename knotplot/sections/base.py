@@ -1,4 +1,4 @@
-"""A section of a piece: one stretch of work, from top to bottom, and what it asks of the strands."""
+"""A section of a piece: one stretch of work from top to bottom, and what it asks of the strands."""
 
 from __future__ import annotations
 

@@ -33,9 +33,9 @@ class HitchLine(Section):
         if room < LEAST_ALONG:
             wider = gauge.strands * LEAST_ALONG * gauge.diameter
             rack.warnings.append(
-                f"{self.label}: double half hitches have {room:.1f} cord diameters each and need "
+                f"{self.label}: double half hitches have {room:.2f} cord diameters each and need "
                 f"{LEAST_ALONG:.0f}: the line will be wider than the piece (about "
-                f"{wider / 10.0:.0f} cm), or use fewer strands"
+                f"{wider / 10.0:.0f} cm); use fewer strands, thinner cord or a wider piece"
             )
         over = float(self.overhang)
         leader = rack.cut("leader", length=job.count * gauge.pitch, ends=(over, over))

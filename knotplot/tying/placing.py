@@ -64,7 +64,8 @@ def place(moves: Moves, lanes: int, gauge: Gauge) -> Places:
     """Return where each move's tie stands, the highest port at y = 0.
 
     Bisects for the least angle, from `ASKED` to `STEEPEST`, at which no bar that starts from a
-    tie of the same group is pushed off its line.
+    tie of the same group is pushed off its line by a knot; where even the steepest is, bars keep
+    the angle they were asked and slide.
     """
     flat = max(ASKED, math.degrees(math.acos(min(1.0, gauge.pitch / (ALONG * gauge.diameter)))))
     flat = min(flat, STEEPEST)
@@ -79,7 +80,7 @@ def place(moves: Moves, lanes: int, gauge: Gauge) -> Places:
                 low = middle
             else:
                 high, best = middle, tried
-        sheet = best
+        sheet = sheet if best.pushed else best
     return _settled(sheet)
 
 
@@ -127,18 +128,23 @@ def _bar(sheet: _Sheet, bar: list[Move]) -> None:
     normal = (-sign * sin, cos)
     xs = [gauge.pitch * (move.lanes[0] + 1) for move in bar]
     start, anchored = _bar_start(sheet, first, xs[0], manner)
-    lowest = start
+    lowest = packed = start
     for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
         knotter = sheet.hanging[move.lanes[1 if first.leader == 0 else 0]]
         half = ACROSS * gauge.diameter / 2.0
-        limit = _limit(knotter, x - normal[0] * half, "hitch") + cos * half
+        limit = _limit(knotter, x - normal[0] * half, "hitch") + cos * half - j * fall
         if knotter.normal and knotter.normal[0] * normal[0] + knotter.normal[1] * cos > 0.99:
+            # Bars lie against each other: the lower one slides. A knot in the way steepens it.
             aside = (x - knotter.middle[0]) * normal[0]
-            packed = knotter.middle[1] + (ACROSS * gauge.diameter + knotter.wait - aside) / cos
-            limit = max(limit, packed)
-        lowest = max(lowest, limit - j * fall)
+            against = knotter.middle[1] + (ACROSS * gauge.diameter + knotter.wait - aside) / cos
+            packed = max(packed, limit, against - j * fall)
+        elif knotter.port and knotter.port.hold in ("hitch", "lead"):
+            packed = max(packed, limit)
+        else:
+            lowest = max(lowest, limit)
     if anchored and lowest > start + 1e-6 and first.angle is None:
         sheet.pushed = True
+    lowest = max(lowest, packed)
     if lowest == -math.inf:
         lowest = ACROSS * gauge.diameter / 2.0 * cos
     for j, (move, x) in enumerate(zip(bar, xs, strict=True)):

@@ -12,7 +12,6 @@ from knotplot.knots.base import Manner
 
 # How a strand is held at a port, by its role in the tie.
 HOLDS = {"leader": "lead", "knotting": "hitch", "crossing": "cross"}
-_HITCHED = ("lead", "hitch")
 
 
 class Port(NamedTuple):
@@ -33,10 +32,20 @@ class Port(NamedTuple):
 
 
 def steepness(above: str, below: str) -> float:
-    """Return the least drop for a run, as a share of how far it goes aside (GEOMETRY, rule 4)."""
-    if above in _HITCHED and below in _HITCHED:
+    """Return the least drop for a run, as a share of how far it goes aside.
+
+    GEOMETRY's rule 4, but steeper where a leader meets a knot (1 for 0.35) and where a knotting
+    strand does (0.5): a bar's leader and the first strand it meets, both drawn from one knot
+    far aside, would cross otherwise.
+    """
+    ends = {above, below}
+    if ends <= {"lead", "hitch"}:
         return 0.0
-    return 0.6 if above == below == "knot" else 0.35
+    if "lead" in ends:
+        return 1.0
+    if "hitch" in ends:
+        return 0.5
+    return 0.6 if ends == {"knot"} else 0.35
 
 
 @cache

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
+from knotplot.knots.hitch import ALONG
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.moves import Gap, Move, Moves
 from knotplot.tying.placing import Place, Places
@@ -180,12 +181,13 @@ def _raised(tie: ShapeTie, by: float) -> ShapeTie:
 def _natural_width(ties: Sequence[ShapeTie], span: int, diameter: float) -> float:
     """Return the width (mm) the shape takes when nothing pulls it: its widest level."""
     bars: dict[tuple[int | None, int | None], float] = {}
-    width = span * diameter
+    width = 0.0
     for tie in ties:
         if tie.manner.leader is not None:
             bar = (tie.step, tie.leader)
-            bars[bar] = bars.get(bar, diameter) + 2.0 * tie.manner.reach * tie.manner.cos * diameter
+            leader = 0.0 if tie.leader == -1 else diameter
+            bars[bar] = bars.get(bar, leader) + ALONG * tie.manner.cos * diameter
         elif tie.knot != "cross":
             visible = 2.0 * form(tie.knot, tie.manner).half_width
             width = max(width, (visible + span - len(set(tie.lanes))) * diameter)
-    return max(width, *bars.values()) if bars else width
+    return max([width, *bars.values()]) or span * diameter
