@@ -1,3 +1,88 @@
-"""knotplot: from a parametric macramé pattern to everything its maker needs."""
+"""knotplot: from a parametric macramé pattern to everything its maker needs.
+
+One way, no stage looks back:
+
+    pattern -> tying -> Piece -> geometry -> Layout -+-> materials ------+
+                                                     +-> instructions ---+-> sheet -> renderers
+                                                     +-> drawing views --+
+
+    import knotplot
+    piece = knotplot.build(knotplot.load("curtain.yaml", size="tall"))
+    piece.figures()["strands"]["count"]
+    piece.draw("chart").save("chart.svg")
+    piece.sheet().pdf("sheet.pdf")
+
+Millimetres inside everywhere; x runs right from the left edge, y down from the top of the support.
+"""
+
+from __future__ import annotations
+
+import sys
+from types import ModuleType
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from knotplot.build import Made, build
+    from knotplot.errors import (
+        Fault,
+        KnotplotError,
+        OutputError,
+        PatternError,
+        Refusal,
+        UsageError,
+    )
+    from knotplot.pattern.load import load, loads
+    from knotplot.pattern.models import Pattern
+    from knotplot.pattern.schema import json_schema
 
 __version__ = "0.1.0"
+
+__all__ = [
+    "Fault",
+    "KnotplotError",
+    "Made",
+    "OutputError",
+    "Pattern",
+    "PatternError",
+    "Refusal",
+    "UsageError",
+    "build",
+    "json_schema",
+    "load",
+    "loads",
+]
+
+# Where each name is found: loaded on first use, so that `import knotplot` costs next to nothing.
+_HOMES = {
+    **dict.fromkeys(("Made", "build"), "knotplot.build"),
+    **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
+    "Pattern": "knotplot.pattern.models",
+    "json_schema": "knotplot.pattern.schema",
+}
+
+
+class _Package(ModuleType):
+    """Keeps `knotplot.build` the function: importing the module of that name would replace it."""
+
+    def __setattr__(self, name: str, value: object) -> None:
+        if not (name == "build" and isinstance(value, ModuleType)):
+            super().__setattr__(name, value)
+
+
+sys.modules[__name__].__class__ = _Package
+
+
+def __getattr__(name: str) -> Any:
+    """Return a public name from its home, and keep it."""
+    if name not in __all__:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    import importlib
+
+    thing = getattr(importlib.import_module(_HOMES.get(name, "knotplot.errors")), name)
+    globals()[name] = thing
+    return thing
+
+
+def __dir__() -> list[str]:
+    """Return the public names, loaded or not."""
+    return sorted({*globals(), *__all__})

@@ -73,9 +73,7 @@ class Made:
         """Return the sheet to print, on `a4` or `letter`."""
         if paper not in PAPERS:
             raise UsageError(f"there is no paper {paper!r}; use one of {', '.join(PAPERS)}")
-        return Document(
-            make_sheet(self.pattern, self.count, self.layout, self.bill, PAPERS[paper])
-        )
+        return Document(make_sheet(self.pattern, self.count, self.layout, self.bill, PAPERS[paper]))
 
 
 def _views() -> dict[str, Callable[[Layout], Drawing]]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import difflib
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from itertools import islice
 from types import ModuleType
 from typing import Any, Generic, TypeVar
@@ -122,7 +122,7 @@ class Tagged:
         return core_schema.tagged_union_schema(choices, discriminator=self.discriminator)
 
 
-def likely(word: object, known: Iterable[str], most: int = 1) -> list[str]:
+def likely(word: object, known: Collection[str], most: int = 1) -> list[str]:
     """Return the known words that are nearest to a mistyped one, at most `most`, nearest first."""
     if not isinstance(word, str) or len(word) > 120:
         return []
@@ -130,7 +130,7 @@ def likely(word: object, known: Iterable[str], most: int = 1) -> list[str]:
     return difflib.get_close_matches(word, list(islice(known, 500)), most)
 
 
-def hint(word: object, known: Iterable[str], most: int = 1) -> str:
+def hint(word: object, known: Collection[str], most: int = 1) -> str:
     """Say which known word was meant, or which ones there are.
 
     >>> hint("parabla", ["arc", "parabola"])

@@ -30,11 +30,11 @@ class Profile(Protocol):
 class Straight:
     """No shape at all: the edge lies level at the drop."""
 
-    def f(self, u: float) -> float:  # noqa: ARG002
+    def f(self, u: float) -> float:
         """Return 0: nothing rises."""
         return 0.0
 
-    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:  # noqa: ARG002
+    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:
         """Return the width."""
         return 2 * half_mm
 
@@ -47,7 +47,7 @@ class Parabola:
         """Return the parabola's height at `u`."""
         return (1 - u) * (1 + u)
 
-    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:  # noqa: ARG002
+    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:
         """Return √(a² + 4h²) + (a²/2h)·asinh(2h/a): Machinery's Handbook, 31st ed., p. 80."""
         return parabola_length(half_mm, rise_mm)
 
@@ -60,7 +60,7 @@ class Vee:
         """Return the point's height at `u`."""
         return 1 - abs(u)
 
-    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:  # noqa: ARG002
+    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:
         """Return the length of the two straight sides."""
         return 2 * math.hypot(half_mm, rise_mm)
 
@@ -82,7 +82,7 @@ class Arc:
         level = (1 - q * q) / 2
         return 1 - u * u / ((1 + q * q) / 2 + math.sqrt(level * level + q * q * (1 - u) * (1 + u)))
 
-    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:  # noqa: ARG002
+    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:
         """Return the arc: radius × angle, the half angle being 2·atan(steepness)."""
         q = rise_mm / half_mm
         return 2 * half_mm * (1 + q * q) * (math.atan(q) / q if q > 0 else 1.0)
@@ -100,7 +100,7 @@ class Catenary:
             return (1 - u) * (1 + u)
         return 1 - (math.sinh(self.bend * u / 2) / math.sinh(self.bend / 2)) ** 2
 
-    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:  # noqa: ARG002
+    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:
         """Return 2·a·sinh(half ÷ a) with a the chain's parameter."""
         return 2 * half_mm * (math.sinh(self.bend) / self.bend if self.bend > 0 else 1.0)
 
@@ -121,7 +121,7 @@ class Scallops:
         v = 2 * (along - min(math.floor(along), self.count - 1)) - 1
         return (1 - v) * (1 + v)
 
-    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:  # noqa: ARG002
+    def length_mm(self, half_mm: float, rise_mm: float, tolerance_mm: float) -> float:
         """Return the length of all the parabolas."""
         return self.count * parabola_length(half_mm / self.count, rise_mm)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
 
 Point3 = tuple[float, float, float]
 Cubic3 = tuple[float, ...]
@@ -21,7 +22,7 @@ def smooth(points: Sequence[Point3], start: Point3, end: Point3) -> SpaceCurve:
     form for uneven spacing), so that short and long chords meet without a bump. `start` and
     `end` are directions; their lengths don't matter.
     """
-    chords = [math.dist(a, b) for a, b in zip(points, points[1:], strict=False)]
+    chords = [math.dist(a, b) for a, b in pairwise(points)]
     tangents = [_scaled(start, 1.0)]
     for i in range(1, len(points) - 1):
         before, after = chords[i - 1], chords[i]
@@ -48,9 +49,7 @@ def line(a: Point3, b: Point3) -> SpaceCurve:
 def sample(curve: SpaceCurve, steps: int) -> list[Point3]:
     """Return points along `curve`, `steps` a cubic, first and last included."""
     points: list[Point3] = [(curve[0][0], curve[0][1], curve[0][2])]
-    for cubic in curve:
-        for i in range(1, steps + 1):
-            points.append(at(cubic, i / steps))
+    points += [at(cubic, i / steps) for cubic in curve for i in range(1, steps + 1)]
     return points
 
 

@@ -86,7 +86,7 @@ def _ways(shape: Shape, diameter: float) -> list[_Way]:
     left: dict[int, tuple[int, Port, int]] = {}  # strand -> (tie it left, port, lane)
     ways = []
     for at, tie in enumerate(shape.ties):
-        for lane, who, enter in zip(tie.lanes, tie.who, tie.enter, strict=True):
+        for who, enter in zip(tie.who, tie.enter, strict=True):
             if who in left:
                 since, port, hung = left[who]
                 posts = _posts(shape.ties[since + 1 : at], hung, port, enter, diameter)

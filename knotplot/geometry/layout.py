@@ -22,8 +22,9 @@ TAIL_SHOWN = 38.0  # a tail's fringe is trimmed to about 1 1/2 in (common practi
 
 
 class Use(NamedTuple):
-    """What one strand (or a shape's part of it) takes, in mm: in knots, in free runs, and the sum
-    of squares of its ties' errors (mm²).
+    """What one strand takes, or a shape's part of it: mm in knots and in free runs.
+
+    `errors` is the sum of squares of its ties' errors (mm²).
     """
 
     knots: float

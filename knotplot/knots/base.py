@@ -12,6 +12,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
@@ -130,7 +131,7 @@ def outer_port(fillers: int) -> float:
     Solved sizes for 0 to 8 fillers in a bundle (GEOMETRY, rule 3), straight lines between and on.
     """
     solved = ((0, 1.0), (1, 1.6), (2, 2.0), (3, 2.25), (4, 2.5), (6, 3.0), (8, 3.9))
-    for (a, at_a), (b, at_b) in zip(solved, solved[1:], strict=False):
+    for (a, at_a), (b, at_b) in pairwise(solved):
         if fillers <= b:
             return at_a + (at_b - at_a) * (fillers - a) / (b - a)
     return 3.9 + 0.45 * (fillers - 8)

@@ -15,10 +15,12 @@ class Cross(Knot):
     most = 2
     minutes = 0.03
 
-    def roles(self, manner: Manner) -> tuple[str, ...]:  # noqa: ARG002
+    def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         return ("crossing", "crossing")
 
     def form(self, manner: Manner) -> Form:
+        """Return the curves of its strands."""
         w, over = manner.reach, 0.6
         z = -over if manner.facing == "right" else over
         there, back = (2.0 * w, 1.0, 0.0), (-2.0 * w, 1.0, 0.0)
@@ -27,6 +29,7 @@ class Cross(Knot):
         return Form((left, right), 1.0, w + 0.5)
 
     def cord(self, manner: Manner) -> CordUse:
+        """Return the cord it takes by role."""
         return CordUse({"crossing": (4.0 * manner.reach**2 + 1.0) ** 0.5}, sigma=0.0)
 
 

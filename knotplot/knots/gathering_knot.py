@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, smooth
 from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner
@@ -17,24 +18,28 @@ class GatheringKnot(Knot):
     name = "gathering_knot"
     least = 1
     minutes = 4.0
-    words = {
-        "en": KnotWords(
-            "gathering knot",
-            "gathering knots",
-            (
-                "Lay the wrapping cord along the bundle in a long loop that points down.",
-                "Wrap the other end round bundle and loop, from top to bottom, turn beside turn.",
-                "Put the end through the loop and pull the top end until the loop is inside the "
-                "wrap; trim both ends.",
-            ),
-            "If the wrap slides, its turns were not pulled as tight as they go.",
-        )
-    }
+    words = MappingProxyType(
+        {
+            "en": KnotWords(
+                "gathering knot",
+                "gathering knots",
+                (
+                    "Lay the wrapping cord along the bundle in a long loop that points down.",
+                    "Wrap the other end round bundle and loop, from top to bottom, turn beside turn.",
+                    "Put the end through the loop and pull the top end until the loop is inside the "
+                    "wrap; trim both ends.",
+                ),
+                "If the wrap slides, its turns were not pulled as tight as they go.",
+            )
+        }
+    )
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         return ("filler",) * manner.strands
 
     def form(self, manner: Manner) -> Form:
+        """Return the curves of its strands."""
         half, bundle = manner.reach, bundle_diameter(manner.strands)
         pitch = 0.0 if manner.strands == 1 else (bundle - 1.0) / (manner.strands - 1.0)
         places = [(i - (manner.strands - 1) / 2.0) * pitch for i in range(manner.strands)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mirrored, smooth
 from knotplot.knots.base import (
@@ -78,23 +79,27 @@ class HalfKnot(Knot):
     faces = True
     by_name = True
     minutes = 0.25
-    words = {
-        "en": KnotWords(
-            "half knot",
-            "half knots",
-            (
-                "Facing left: lay the left working cord over the fillers and under the right one.",
-                "Take the right working cord behind the fillers and up through the loop.",
-                "Pull both even. The two working cords have changed sides.",
-            ),
-            "If the twist changes direction, one knot was started from the other side.",
-        )
-    }
+    words = MappingProxyType(
+        {
+            "en": KnotWords(
+                "half knot",
+                "half knots",
+                (
+                    "Facing left: lay the left working cord over the fillers and under the right one.",
+                    "Take the right working cord behind the fillers and up through the loop.",
+                    "Pull both even. The two working cords have changed sides.",
+                ),
+                "If the twist changes direction, one knot was started from the other side.",
+            )
+        }
+    )
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         return working_roles(manner.strands, manner.workers)
 
     def form(self, manner: Manner) -> Form:
+        """Return the curves of its strands."""
         workers = manner.workers
         fillers = manner.strands - 2 * workers
         height = half_height(workers)
@@ -110,6 +115,7 @@ class HalfKnot(Knot):
         return smooth([*points, (leave, height / 2.0, 0.0)], DOWN, DOWN)
 
     def cord(self, manner: Manner) -> CordUse:
+        """Return the cord it takes by role."""
         return CordUse(
             {
                 "working": crossing_arcs(manner.strands - 2 * manner.workers, manner.workers),

@@ -50,12 +50,14 @@ class Hitch(Knot):
         )
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         if manner.leader == -1:
             return ("knotting",)
         return ("leader", "knotting") if manner.leader == 0 else ("knotting", "leader")
 
     def form(self, manner: Manner) -> Form:
-        # A leader on the right leads to the left; a vertical hitch's worker passes to the right of it.
+        """Return the curves of its strands."""
+        # A leader on the right leads to the left; a vertical hitch's worker goes right of it.
         sign = -1.0 if (manner.leader == 1) != self.vertical else 1.0
         cos, sin = manner.cos, manner.sin
         worker_line, knotter = self._frame(manner.reach, girth(manner.rod))

@@ -38,9 +38,11 @@ class LarksHead(Knot):
         }
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         return ("mount",) * manner.strands
 
     def form(self, manner: Manner) -> Form:
+        """Return the curves of its strands."""
         left = _left(manner.reach, -1.0 if self.reverse else 1.0)
         return Form((left, mirrored(left)), mount_height(manner.reach), LOOP + 0.5)
 

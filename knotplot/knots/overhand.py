@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, smooth
 from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner
@@ -18,23 +19,27 @@ class Overhand(Knot):
     name = "overhand"
     by_name = True
     least = 1
-    words = {
-        "en": KnotWords(
-            "overhand knot",
-            "overhand knots",
-            (
-                "Take all its cords together as one and make a loop.",
-                "Pass the ends behind, and through the loop.",
-                "Slide the knot up to its place before you pull it tight.",
-            ),
-            "If knots of one row hang at different heights, slide each up before it is tight.",
-        )
-    }
+    words = MappingProxyType(
+        {
+            "en": KnotWords(
+                "overhand knot",
+                "overhand knots",
+                (
+                    "Take all its cords together as one and make a loop.",
+                    "Pass the ends behind, and through the loop.",
+                    "Slide the knot up to its place before you pull it tight.",
+                ),
+                "If knots of one row hang at different heights, slide each up before it is tight.",
+            )
+        }
+    )
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         return ("working",) * manner.strands
 
     def form(self, manner: Manner) -> Form:
+        """Return the curves of its strands."""
         bundle = bundle_diameter(manner.strands)
         pitch = 0.0 if manner.strands == 1 else (bundle - 1.0) / (manner.strands - 1.0)
         paths = tuple(
@@ -44,6 +49,7 @@ class Overhand(Knot):
         return Form(paths, 3.2 * bundle * SOFTNESS, 1.6 * bundle)
 
     def cord(self, manner: Manner) -> CordUse:
+        """Return the cord it takes by role."""
         return CordUse({"working": TREFOIL * bundle_diameter(manner.strands)})
 
 
@@ -54,7 +60,7 @@ def bundle_diameter(strands: int) -> float:
 
 
 def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
-    """Return one strand of the bundle: three crossings of a twist, closed by a loop at the right."""
+    """Return one strand of the bundle: a twist of three crossings, a loop at the right."""
     h = 1.6 * SOFTNESS
     way: list[Point3] = [
         (0.0, -h, 0.0),

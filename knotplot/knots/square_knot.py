@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
 from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner, outer_port
 from knotplot.knots.half_knot import (
@@ -23,27 +25,31 @@ class SquareKnot(Knot):
     faces = True
     by_name = True
     minutes = 0.5
-    words = {
-        "en": KnotWords(
-            "square knot",
-            "square knots",
-            (
-                "Facing left: lay the left working cord over the fillers and under the right one.",
-                "Take the right working cord behind the fillers and up through the left loop; "
-                "pull both even.",
-                "Now the other way: lay the working cord that hangs right over the fillers and "
-                "under the left one.",
-                "Take the left one behind the fillers and up through the right loop; pull tight.",
-            ),
-            "If the knot twists instead of lying flat, the second half was started from the same "
-            "side as the first (a granny).",
-        )
-    }
+    words = MappingProxyType(
+        {
+            "en": KnotWords(
+                "square knot",
+                "square knots",
+                (
+                    "Facing left: lay the left working cord over the fillers and under the right one.",
+                    "Take the right working cord behind the fillers and up through the left loop; "
+                    "pull both even.",
+                    "Now the other way: lay the working cord that hangs right over the fillers and "
+                    "under the left one.",
+                    "Take the left one behind the fillers and up through the right loop; pull tight.",
+                ),
+                "If the knot twists instead of lying flat, the second half was started from the same "
+                "side as the first (a granny).",
+            )
+        }
+    )
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
+        """Return each strand's role, left to right."""
         return working_roles(manner.strands, manner.workers)
 
     def form(self, manner: Manner) -> Form:
+        """Return the curves of its strands."""
         workers = manner.workers
         fillers = manner.strands - 2 * workers
         half = half_height(workers)
@@ -56,6 +62,7 @@ class SquareKnot(Knot):
         return Form(paths, 2.0 * half, outer_port(fillers) + PAIR * (workers - 1) + 0.5)
 
     def cord(self, manner: Manner) -> CordUse:
+        """Return the cord it takes by role."""
         fillers = manner.strands - 2 * manner.workers
         return CordUse(
             {

@@ -9,8 +9,8 @@ from knotplot.cord_use import Taking
 from knotplot.errors import Path
 from knotplot.geometry.layout import Layout, lay
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
-from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
 from knotplot.materials.calibration import Measured, scales
+from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
 from knotplot.materials.lengths import CordLength, Cutting, cord_lengths, cutting_list
 from knotplot.materials.shopping import Buy, CordGoods, hours, knot_counts, shopping
 from knotplot.pattern.models import Pattern

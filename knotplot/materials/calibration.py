@@ -46,15 +46,11 @@ def scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> Mapping[in
 def _part(piece: Piece, of: str | None) -> int | None:
     """Return the number of the section a swatch is of: by name, by kind, else the first tied."""
     tied = {row.section for row in piece.rows}
-    for match in (
-        lambda i: piece.parts[i].name == of,
-        lambda i: piece.parts[i].kind == of,
-        lambda i: of is None and piece.parts[i].name != "mount",
-    ):
-        for i in range(len(piece.parts)):
-            if i in tied and match(i):
-                return i
-    return None
+    parts = [(i, part) for i, part in enumerate(piece.parts) if i in tied]
+    if of is None:
+        return next((i for i, part in parts if part.name != "mount"), None)
+    named = next((i for i, part in parts if part.name == of), None)
+    return next((i for i, part in parts if part.kind == of), None) if named is None else named
 
 
 def _model(piece: Piece, part: int, rows: int, take: Take) -> float:

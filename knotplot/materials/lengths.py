@@ -114,7 +114,7 @@ def _need(layout: Layout, cord: Cord, shared: float, m: Margin) -> _Need:
 
 
 def cutting_list(lengths: tuple[CordLength, ...]) -> tuple[Cutting, ...]:
-    """Return the cut list: mains, leaders, wraps, each from long to short, labelled A, B, …"""
+    """Return the cut list: mains, leaders, wraps, each from long to short, labelled from A."""
     order = {"main": 0, "leader": 1, "wrap": 2}
     lines: dict[tuple[int, str, str, Fraction], list[str]] = {}
     for each in lengths:
@@ -129,7 +129,7 @@ def cutting_list(lengths: tuple[CordLength, ...]) -> tuple[Cutting, ...]:
 
 
 def _label(i: int) -> str:
-    """Return A, B, … Z, AA, AB, …
+    """Return the label of a number: letters, as columns are named.
 
     >>> _label(0), _label(27)
     ('A', 'AB')

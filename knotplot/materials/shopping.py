@@ -1,4 +1,4 @@
-"""What to buy: cord by kind, in spools with their lower bound, its weight and cost; and the time."""
+"""What to buy: cord by kind, in spools with their lower bound, its weight and cost."""
 
 from __future__ import annotations
 

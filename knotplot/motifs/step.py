@@ -50,11 +50,11 @@ class Step(Spec):
         """Return the steps it holds, None if it works strands itself."""
         return None
 
-    def mirrored(self, lanes: int) -> Step:  # noqa: ARG002
+    def mirrored(self, lanes: int) -> Step:
         """Return the step as it reads in a mirror: lane l as lanes + 1 − l."""
         return self
 
-    def faults(self, lanes: int) -> Iterator[LaneFault]:  # noqa: ARG002
+    def faults(self, lanes: int) -> Iterator[LaneFault]:
         """Yield what is wrong with it where `lanes` lanes are there."""
         yield from ()
 

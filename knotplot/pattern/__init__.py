@@ -1,1 +1,1 @@
-
+"""The pattern: what the maker writes, read, checked, and worked on the rack."""

@@ -71,7 +71,7 @@ class _Work:
 
 
 def work(pattern: Pattern, strands: int) -> Piece:
-    """Return the piece of a pattern on so many strands; raise `Refusal` where it can't be worked."""
+    """Return the piece of a pattern on so many strands; raise `Refusal` where it can't be."""
     gauge = Gauge(float(pattern.width), strands, float(pattern.cord_types["main"].diameter))
     shape = pattern.lower_edge
     edge = LowerEdge(

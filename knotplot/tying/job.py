@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any
 
 from knotplot.curves.lower_edge import LowerEdge
@@ -29,7 +30,7 @@ class Job:
     numbers: Mapping[Path, float]
     motif: Any
 
-    def number(self, key: str, asked: float | str) -> float:
+    def number(self, key: str, asked: float | Fraction | str) -> float:
         """Return the value of a field that may be `fill`: the one found for it, or as asked."""
         found = self.numbers.get((*self.path, key))
         if found is not None:

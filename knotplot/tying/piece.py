@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.tying.gauge import Gauge
-from knotplot.tying.shape import Port, Shape
+from knotplot.tying.ports import Port
+from knotplot.tying.shape import Shape
 
 NO_PARAMS: Mapping[str, object] = MappingProxyType({})
 

@@ -36,8 +36,9 @@ Places = dict[tuple[int, int, int], Place]
 
 @dataclass(slots=True)
 class _Hanging:
-    """A strand on its way down: the tie it last left (its key, middle, line) and through which
-    port; `wait` is bare cord asked before the next tie.
+    """A strand on its way down: the tie it last left, and through which port.
+
+    `wait` is bare cord asked before the next tie.
     """
 
     key: tuple[int, int, int] | None = None

@@ -1,0 +1,291 @@
+"""The commands: `knotplot make FILE -o DIR` and its kin.
+
+Exit 0 good, 1 the pattern (or the place to write to) is at fault, 2 wrong usage. Messages go to
+stderr, one line a fault, never a traceback.
+"""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+from knotplot import __version__
+from knotplot.console import internal, one_line, say, set_streams, tell
+from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, shown
+
+if TYPE_CHECKING:
+    from knotplot.build import Made, Picture
+    from knotplot.knots.base import Knot
+    from knotplot.pattern.models import Pattern
+
+GOOD, AT_FAULT, WRONG_USAGE, STOPPED = 0, 1, 2, 130
+VIEWS = ("chart", "cord", "outline", "trim")
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    set_streams()
+    try:
+        asked = _parser().parse_args(argv)
+        run: Callable[[argparse.Namespace], None] = asked.run
+        run(asked)
+        return GOOD
+    except SystemExit as done:  # argparse: --help, --version, wrong usage
+        return done.code if isinstance(done.code, int) else GOOD
+    except PatternError as error:
+        for fault in error.faults:
+            tell(str(fault))
+        return AT_FAULT
+    except UsageError as error:
+        tell(f"knotplot: {error}")
+        return WRONG_USAGE
+    except KnotplotError as error:
+        tell(str(error))
+        return AT_FAULT
+    except KeyboardInterrupt:
+        return STOPPED
+    except Exception as error:  # a fault of ours: say where, ask for a report
+        tell(internal(error))
+        return AT_FAULT
+
+
+# --- the commands --------------------------------------------------------------------------------
+
+
+def _make(asked: argparse.Namespace) -> None:
+    from knotplot.build import json_text
+    from knotplot.renderers.files import write_folder
+
+    made = _built(asked)
+    files = {
+        "sheet.pdf": made.sheet().pdf(),
+        "chart.svg": made.draw("chart").svg().encode(),
+        "cord.svg": made.draw("cord").svg().encode(),
+        "figures.json": json_text(made.figures()).encode(),
+    }
+    for name in files:
+        _spare_the_pattern(asked, Path(asked.output) / name)
+    for place in write_folder(asked.output, files):
+        say(str(place))
+
+
+def _sheet(asked: argparse.Namespace) -> None:
+    for word in ("left_handed", "large_print"):
+        if getattr(asked, word):
+            option = "--" + word.replace("_", "-")
+            raise Refusal(f"{option}: not built yet", f"leave {option} out")
+    _check_ending(asked.output, ".pdf")
+    _spare_the_pattern(asked, Path(asked.output))
+    _built(asked).sheet(asked.paper).pdf(asked.output)
+
+
+def _draw(asked: argparse.Namespace) -> None:
+    _check_ending(asked.output, ".svg", ".png")
+    _spare_the_pattern(asked, Path(asked.output))
+    view, _, name = asked.view.partition(":")
+    if view == "knot" and name:
+        _knot_picture(name, _pattern(asked)).save(asked.output)
+        return
+    if asked.view not in VIEWS:
+        known = ", ".join(VIEWS)
+        raise UsageError(f"there is no view {shown(asked.view)}; use {known} or knot:NAME")
+    _built(asked).draw(view).save(asked.output)
+
+
+def _knot_picture(name: str, pattern: Pattern) -> Picture:
+    from knotplot.build import Picture
+    from knotplot.drawing.knot_view import knot_view
+
+    try:
+        return Picture(knot_view(name, float(pattern.cord_types["main"].diameter)))
+    except Refusal as refusal:
+        raise UsageError(f"--view knot:{shown(name)}: {refusal}") from None
+
+
+def _figures(asked: argparse.Namespace) -> None:
+    from knotplot.build import json_text
+
+    say(json_text(_built(asked, warn=False).figures(rows=asked.rows)))
+
+
+def _words(asked: argparse.Namespace) -> None:
+    say(_built(asked).words())
+
+
+def _check(asked: argparse.Namespace) -> None:
+    """Say that the pattern is good, in every size if none is asked for."""
+    from knotplot.units import both
+
+    made = _built(asked, warn=False)
+    pattern, piece = made.pattern, made.layout.piece
+    size = f"{both(pattern.width)} × {both(pattern.drop)}"
+    lines = [f"{asked.file}: good", f"title: {pattern.title}", f"size: {size}", *_counts(made)]
+    lines += [f"warning: {warning}" for warning in piece.warnings]
+    for name in () if asked.size else pattern.sizes:
+        at_size = _made(_pattern(asked, name))
+        lines.append(f"size {name}: good; {'; '.join(_counts(at_size))}")
+        lines += [f"size {name}: warning: {text}" for text in at_size.layout.piece.warnings]
+    for line in lines:
+        say(one_line(line))
+
+
+def _counts(made: Made) -> list[str]:
+    piece = made.layout.piece
+    return [
+        f"strands: {made.count.count}",
+        f"rows: {len(piece.rows)}",
+        f"knots: {piece.tie_count}",
+    ]
+
+
+def _schema(_: argparse.Namespace) -> None:
+    from knotplot.build import json_text
+    from knotplot.pattern.schema import json_schema
+
+    say(json_text(json_schema()))
+
+
+def _knots(_: argparse.Namespace) -> None:
+    from knotplot.knots import catalogue
+
+    wide = max(map(len, catalogue()))
+    for name, knot in catalogue().items():
+        words = knot.words["en"]
+        say(f"{name:<{wide}}  {words.one}: {'; '.join(_suits(knot))}")
+
+
+def _suits(knot: Knot) -> Iterator[str]:
+    """Yield on how many strands a knot is tied, how it can face, and who may ask for it."""
+    least, most = knot.least, knot.most
+    if most is None:
+        yield f"{least} strands or more" if least > 1 else "1 strand or more"
+    else:
+        yield f"{least} to {most} strands" if most > least else f"{most} strands"
+    if knot.faces:
+        yield "faces left or right"
+    if knot.by_name:
+        yield "in motifs and sennits by name"
+
+
+# --- reading and building ------------------------------------------------------------------------
+
+
+def _pattern(asked: argparse.Namespace, size: str | None = None) -> Pattern:
+    """Read the pattern with what is laid over it; `--kits` is one more `--set`, the last."""
+    from knotplot.pattern.load import load
+
+    kits = f"kits={asked.kits}"
+    sets = [*asked.sets, kits] if asked.kits is not None else asked.sets
+    try:
+        return load(asked.file, size or asked.size, sets)
+    except PatternError as error:
+        mine = f"--set {kits}"
+        raise PatternError(
+            replace(fault, origin="--kits") if fault.origin == mine else fault
+            for fault in error.faults
+        ) from None
+
+
+def _made(pattern: Pattern) -> Made:
+    from knotplot.build import build
+
+    return build(pattern)
+
+
+def _built(asked: argparse.Namespace, warn: bool = True) -> Made:
+    """Build the pattern asked for; say its warnings on stderr, unless the command prints them."""
+    made = _made(_pattern(asked))
+    for warning in made.layout.piece.warnings if warn else ():
+        tell(f"{asked.file}: warning: {warning}")
+    return made
+
+
+def _check_ending(output: str, *endings: str) -> None:
+    if Path(output).suffix.lower() not in endings:
+        raise UsageError(f"-o {shown(output)}: use a name that ends in {' or '.join(endings)}")
+
+
+def _spare_the_pattern(asked: argparse.Namespace, place: Path) -> None:
+    """Refuse to write over the very file that is read."""
+    try:
+        same = place.samefile(asked.file)
+    except (OSError, ValueError):
+        return
+    if same:
+        raise UsageError(f"-o would write over the pattern {shown(str(place))}; name another place")
+
+
+# --- words in and out ----------------------------------------------------------------------------
+
+
+class _Parser(argparse.ArgumentParser):
+    """argparse with its errors on one line."""
+
+    def error(self, message: str) -> NoReturn:
+        tell(f"{self.prog}: {message}; see {self.prog} --help")
+        raise SystemExit(WRONG_USAGE)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="knotplot", allow_abbrev=False,
+        description="From a macramé pattern to cords, cut list, chart, words and a sheet.",
+    )  # fmt: skip
+    parser.add_argument("--version", action="version", version=f"knotplot {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    def command(name: str, run: Callable[..., None], what: str, file: bool = True) -> Any:
+        made = commands.add_parser(name, help=what, description=what, allow_abbrev=False)
+        made.set_defaults(run=run)
+        if file:
+            _add_file(made)
+        return made
+
+    make = command("make", _make, "Write sheet.pdf, chart.svg, cord.svg and figures.json.")
+    _add_output(make, "DIR", "the folder to write to, made if it isn't there")
+    sheet = command("sheet", _sheet, "Write the sheet to print.")
+    _add_output(sheet, "X.pdf", "the file to write")
+    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless said")
+    sheet.add_argument("--left-handed", action="store_true", help="not built yet")
+    sheet.add_argument("--large-print", action="store_true", help="not built yet")
+    draw = command("draw", _draw, "Draw one view of the piece.")
+    draw.add_argument(
+        "--view", required=True, metavar="VIEW", help=f"{', '.join(VIEWS)}, knot:NAME"
+    )
+    _add_output(draw, "X.svg", "the file to write, .svg or .png")
+    figures = command("figures", _figures, "Print every number of the piece as JSON.")
+    figures.add_argument("--rows", action="store_true", help="with every row and tie")
+    command("words", _words, "Print the instructions as plain text.")
+    command("check", _check, "Say whether the pattern is good.")
+    command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    command("knots", _knots, "List the knots there are.", file=False)
+    return parser
+
+
+def _add_file(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="the pattern, in YAML")
+    parser.add_argument("--size", metavar="NAME", help="one of the pattern's named sizes")
+    parser.add_argument("--kits", metavar="N", type=_kits, help="cut cord for so many pieces")
+    parser.add_argument(
+        "--set", dest="sets", action="append", default=[], metavar="PATH=VALUE",
+        help='lay a value over the pattern, as size.width="120 cm"; any number of times',
+    )  # fmt: skip
+
+
+def _add_output(parser: argparse.ArgumentParser, metavar: str, what: str) -> None:
+    parser.add_argument("-o", dest="output", metavar=metavar, required=True, type=_named, help=what)
+
+
+def _kits(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and len(text) < 10 and int(text)):
+        raise argparse.ArgumentTypeError(f"{shown(text)} is not a whole number from 1 up")
+    return int(text)
+
+
+def _named(text: str) -> str:
+    if not text:
+        raise argparse.ArgumentTypeError("an empty name; name a place to write to")
+    return text

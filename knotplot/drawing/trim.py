@@ -1,0 +1,165 @@
+"""The trim line: how far above a string line stretched level at the drop to cut, place by place.
+
+True to scale in both directions, so that the drawing can be laid beside the piece.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+from knotplot.curves.lower_edge import LowerEdge, Offset, trim_offsets
+from knotplot.drawing import metrics
+from knotplot.drawing.bounds import bounds
+from knotplot.drawing.labels import LINE
+from knotplot.drawing.shapes import (
+    Disc,
+    Drawing,
+    Fill,
+    Group,
+    Item,
+    Line,
+    Stroke,
+    Style,
+    Text,
+    Weight,
+)
+from knotplot.drawing.view_words import view_words
+from knotplot.errors import UsageError
+from knotplot.geometry.layout import Layout
+from knotplot.units import cm, inches
+
+TEXT = 0.0165  # of the width: 2.2 mm on a page 180 mm wide
+STEP = 50.0  # between stations, mm
+MARGIN = 0.6  # font sizes
+EVERY = (1, 2, 3, 4, 5, 6, 10, 20, 40, 50, 100, 200, 400, 1000)
+
+
+def trim(layout: Layout, text_mm: float | None = None, language: str = "en") -> Drawing:
+    """Return the trim line of a piece's lower edge, in mm of the piece, a station every 5 cm."""
+    return trim_line(layout.piece.edge, text_mm, STEP, language)
+
+
+def trim_line(
+    edge: LowerEdge, text_mm: float | None = None, step_mm: float = STEP, language: str = "en"
+) -> Drawing:
+    """Return the trim line of a lower edge, in mm of the piece.
+
+    A station every `step_mm` from the left edge, at the middle and at the right edge; all are
+    ticked, and as many as leave room for each other are written.
+    """
+    words = view_words(language)
+    size = TEXT * edge.width_mm if text_mm is None else text_mm
+    if not 0.0 < size < math.inf:
+        raise UsageError(f"text_mm is {text_mm}: use a size above 0")
+    stations = trim_offsets(edge, step_mm)
+    items: list[Item] = [*_cloth(edge, size), *_string(edge, size), *_ticks(edge, stations, size)]
+    items += _table(edge, written(stations, step_mm, size), size, words)
+    items += _note(edge, size, words)
+    x0, y0, x1, y1 = bounds(items)
+    margin = MARGIN * size
+    group = Group(tuple(items), dx=margin - x0, dy=margin - y0)
+    desc = words["trim desc"].format(len(stations))
+    return Drawing(
+        x1 - x0 + 2.0 * margin, y1 - y0 + 2.0 * margin, (group,), words["trim"], desc, language
+    )
+
+
+def _curve(edge: LowerEdge) -> list[tuple[float, float]]:
+    steps = 1 if not edge.rise_mm else 120 * edge.count
+    xs = [edge.width_mm * i / steps for i in range(steps + 1)]
+    return [(x, edge.y(x)) for x in xs]
+
+
+def _cloth(edge: LowerEdge, size: float) -> list[Item]:
+    """Return the cut edge with a strip of the fringe above it."""
+    curve = _curve(edge)
+    top = edge.highest() - 3.0 * size
+    flat = tuple(value for point in curve for value in point)
+    strip = (*flat, edge.width_mm, top, 0.0, top)
+    sides: list[Line] = [(0.0, top, *curve[0]), (edge.width_mm, top, *curve[-1])]
+    return [
+        Fill(Style(fill="tint"), polygons=(strip,)),
+        Stroke(Style("line", 0.06 * size), lines=sides),
+        Stroke(Style("accent", 0.16 * size), lines=(flat,)),
+    ]
+
+
+def _string(edge: LowerEdge, size: float) -> list[Item]:
+    """Return the string, tied to a nail at either side."""
+    out, y = 1.6 * size, edge.drop_mm
+    nails = ((-out, y), (edge.width_mm + out, y))
+    return [
+        Stroke(Style("ink", 0.07 * size), lines=((-out, y, edge.width_mm + out, y),)),
+        Disc(Style(fill="ink"), nails, 0.22 * size),
+    ]
+
+
+def _ticks(edge: LowerEdge, stations: Sequence[Offset], size: float) -> list[Item]:
+    """Return a line up to the edge at every station, and a tick below the string."""
+    up = [(s.x_mm, s.y_mm, s.x_mm, edge.drop_mm) for s in stations if s.offset_mm > 1e-6]
+    ticks = [(s.x_mm, edge.drop_mm, s.x_mm, edge.drop_mm + 0.5 * size) for s in stations]
+    points = [(s.x_mm, s.y_mm) for s in stations]
+    return [
+        Stroke(Style("quiet", 0.05 * size), lines=up),
+        Stroke(Style("ink", 0.06 * size), lines=ticks),
+        Disc(Style(fill="accent"), points, 0.17 * size),
+    ]
+
+
+def _rows(station: Offset) -> tuple[str, str, str]:
+    """Return what is written at a station: from the left in cm, up in cm, up in inches."""
+    return (
+        cm(station.x_mm).removesuffix(" cm").removesuffix(".0"),
+        cm(station.offset_mm).removesuffix(" cm"),
+        inches(station.offset_mm).removesuffix(" in"),
+    )
+
+
+def written(stations: Sequence[Offset], step_mm: float, size: float) -> list[Offset]:
+    """Return the stations that are written: the ends, the middle, and every n-th of the others.
+
+    n is the least that leaves `size` between neighbours of text of that size (mm).
+    """
+    widths = {s: max(metrics.width(text, size, "bold") for text in _rows(s)) for s in stations}
+
+    def clear(a: Offset, b: Offset) -> bool:
+        return abs(a.x_mm - b.x_mm) >= (widths[a] + widths[b]) / 2.0 + size
+
+    middle = (stations[0].x_mm + stations[-1].x_mm) / 2.0
+    kept: list[Offset] = []
+    for station in (stations[0], stations[-1], min(stations, key=lambda s: abs(s.x_mm - middle))):
+        if all(clear(station, other) for other in kept):
+            kept.append(station)
+    grid = [s for s in stations if abs(s.x_mm - round(s.x_mm / step_mm) * step_mm) < 0.01]
+    every = next((n for n in EVERY if all(map(clear, grid[::n], grid[n::n]))), len(grid))
+    others = [s for s in grid[::every] if s not in kept and all(clear(s, k) for k in kept)]
+    return sorted([*kept, *others])
+
+
+def _table(
+    edge: LowerEdge, shown: Sequence[Offset], size: float, words: Mapping[str, str]
+) -> list[Item]:
+    """Return three lines of numbers below the string, with what they are at the left."""
+    first, line = edge.drop_mm + 1.7 * size, LINE * 1.12 * size
+    heads = (words["from left"], words["up cm"], words["up in"])
+    left = min(shown[0].x_mm - 1.6 * size, -1.6 * size) - 0.8 * size
+    items: list[Item] = []
+    for i, head in enumerate(heads):
+        ink = "quiet" if i == 0 else "ink"
+        y = first + i * line
+        items.append(Text(left, y, head, size, "end", ink="quiet"))
+        for station in shown:
+            weight: Weight = "bold" if i == 1 else "regular"
+            items.append(Text(station.x_mm, y, _rows(station)[i], size, "middle", weight, ink))
+    return items
+
+
+def _note(edge: LowerEdge, size: float, words: Mapping[str, str]) -> list[Item]:
+    """Return what the string is and how to cut, below the table."""
+    said = words["trim hanging"] if edge.rise_mm else words["trim level"]
+    y = edge.drop_mm + 1.7 * size + 3.0 * LINE * 1.12 * size + 0.6 * size
+    lines = [words["string"][0].upper() + words["string"][1:] + ".", said]
+    room = max(edge.width_mm, 30.0 * size)
+    broken = [part for text in lines for part in metrics.wrap(text, room, size)]
+    return [Text(0.0, y + i * LINE * size, text, size) for i, text in enumerate(broken)]

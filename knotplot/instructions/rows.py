@@ -1,0 +1,249 @@
+"""From the record of a piece to its instructions, as plain records, told as a maker says them.
+
+Equal actions of a row are starred, rows that repeat (each, or every second one) are told once,
+and sections that are worked again, further right or further down, refer to the first time.
+Nothing is lost: the ties of every row follow from the records alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from knotplot.instructions.finishing import finishing
+from knotplot.instructions.folding import Fold, folds
+from knotplot.instructions.motif_steps import figure_names, steps_of
+from knotplot.instructions.mounting import mounting
+from knotplot.instructions.records import (
+    Action,
+    Bare,
+    Check,
+    Figure,
+    FigureName,
+    Instruction,
+    Note,
+    Opening,
+    RowWork,
+    Section,
+    SectionsAgain,
+)
+from knotplot.instructions.row_actions import free, gaps, joins, nameless, row_actions, told_rows
+from knotplot.tying.piece import Cord, Part, Piece, Row
+from knotplot.tying.shape import Shape, ShapeTie
+
+#: Cord (mm) left below a row on a strand: by strand id and the row's index, None if not known.
+Left: TypeAlias = Callable[[int, int], float | None]
+
+LONGEST_GROUP = 48  # sections that are worked again together
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """A section with its rows, as actions within its own cords."""
+
+    part: Part
+    layer: str
+    first_row: int
+    rows: tuple[tuple[Action, ...], ...]
+    gap: float
+    overhang: tuple[float, ...]
+    last: Row | None
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Return what two blocks share that are worked alike: all but where and on which cords."""
+        part = self.part
+        bare = round(part.bottom - part.top, 6) if part.kind in ("free", "fringe") else 0.0
+        rows = tuple(tuple(map(nameless, row)) for row in self.rows)
+        own = (part.name, part.kind, part.strands, part.finish, bare, self.layer)
+        return (own, self.gap, self.overhang, rows)
+
+
+def instructions(piece: Piece, left: Left | None = None) -> tuple[Instruction, ...]:
+    """Return the instructions of a piece, from mounting to finishing.
+
+    `left` says how much cord is left below a row; checks then tell it.
+    """
+    return tuple(_Telling(piece, left).all())
+
+
+class _Telling:
+    """One telling of a piece: which motifs and kinds of section were told already."""
+
+    def __init__(self, piece: Piece, left: Left | None) -> None:
+        self.piece = piece
+        self.left = left
+        self.names = figure_names(piece.rows)
+        self.figures: dict[FigureName, int] = {}
+        self.kinds: set[str] = set()
+        self.cords = {cord.id: cord for cord in piece.cords if cord.role != "main"}
+        self.number = 0
+
+    def all(self) -> Iterator[Instruction]:
+        """Yield every instruction in order."""
+        piece = self.piece
+        mains = sum(cord.role == "main" for cord in piece.cords)
+        yield Opening(piece.mounting.kind, mains, piece.gauge.strands)
+        if any(tie.facing for row in piece.rows for tie in _first_ties(row)):
+            yield Note("facing", "hint")
+        mount, *blocks = self._blocks()
+        keys = {id(block): block.key for block in blocks}
+
+        def alike(a: _Block, b: _Block, base: _Block, first: _Block) -> bool:
+            moved = b.part.lane - a.part.lane == first.part.lane - base.part.lane
+            return moved and keys[id(a)] == keys[id(b)]
+
+        yield from self._mount(mount)
+        yield from self._sections(blocks, alike)
+        yield from finishing(piece, self._next())
+
+    def _next(self) -> int:
+        self.number += 1
+        return self.number
+
+    def _blocks(self) -> list[_Block]:
+        """Return every part with its rows; the first is the mounting."""
+        rows: dict[int, list[Row]] = {}
+        for row in self.piece.rows:
+            rows.setdefault(row.section, []).append(row)
+        blocks, number = [], 1
+        for index, part in enumerate(self.piece.parts):
+            mine = rows.get(index, [])
+            gap, above = gaps(mine)
+            actions = tuple(
+                (*above(row), *row_actions(row, part, self.names, self.piece.gauge.diameter))
+                for row in mine
+            )
+            layer = mine[0].layer if mine else "body"
+            last = mine[-1] if mine else None
+            cord = self._cord(last)
+            ends = cord.ends if cord else ()
+            blocks.append(_Block(part, layer, number, actions, gap, ends, last))
+            number += len(mine)
+        return blocks
+
+    # --- sections ----------------------------------------------------------------------------
+
+    def _mount(self, block: _Block) -> Iterator[Instruction]:
+        count, kind = block.part.strands, self.piece.mounting.kind
+        yield Section(self._next(), kind, "mount", "body", 1, count, True)
+        before, between, after = mounting(self.piece)
+        yield from before
+        for row in told_rows(block.rows, block.first_row):
+            if isinstance(row, RowWork) and joins(row.actions[0]):
+                yield from between
+            yield row
+        yield from after
+        yield from self._check(block)
+
+    def _sections(
+        self,
+        blocks: Sequence[_Block],
+        alike: Callable[[_Block, _Block, _Block, _Block], bool],
+        longest: int = LONGEST_GROUP,
+    ) -> Iterator[Instruction]:
+        for fold in folds(blocks, longest, alike):
+            base = blocks[fold.start : fold.start + fold.period]
+            first = self.number + 1
+            if fold.times > 1 and fold.period > 1:
+                yield from self._sections(base, alike, fold.period - 1)
+            else:
+                for block in base:
+                    yield from self._section(block)
+            if fold.times > 1:
+                yield from self._again(blocks, fold, first)
+
+    def _again(self, blocks: Sequence[_Block], fold: Fold, first: int) -> Iterator[Instruction]:
+        last = self.number
+        base, again = blocks[fold.start], blocks[fold.start + fold.period]
+        final = blocks[fold.end - fold.period : fold.end]
+        count = sum(len(block.rows) for block in blocks[fold.start + fold.period : fold.end])
+        rows = (again.first_row, again.first_row + count - 1) if count else None
+        low = min(block.part.lane for block in final) + 1
+        high = max(block.part.lane + block.part.strands for block in final)
+        shift = again.part.lane - base.part.lane
+        yield SectionsAgain(self._next(), first, last, fold.times - 1, shift, rows, (low, high))
+        for block in [each for each in final if each.last][-1:]:
+            yield from self._check(block)
+
+    def _section(self, block: _Block) -> Iterator[Instruction]:
+        part = block.part
+        name = None if part.name == part.kind else part.name
+        first, last = part.lane + 1, part.lane + part.strands
+        whole = part.strands == self.piece.gauge.strands
+        number = self._next()
+        yield Section(number, name, part.kind, block.layer, first, last, whole)
+        yield from self._notes(block)
+        yield from self._figures(block, number)
+        yield from told_rows(block.rows, block.first_row)
+        yield from self._check(block)
+        if part.kind not in self.kinds:
+            self.kinds.add(part.kind)
+            yield Note(part.kind, "fault")
+
+    def _notes(self, block: _Block) -> Iterator[Note]:
+        part = block.part
+        if part.kind in ("free", "fringe"):
+            length = (("length", part.bottom - part.top),)
+            yield Note(f"{part.kind}_{part.finish}" if part.finish else part.kind, "do", length)
+        elif not block.rows:
+            yield Note("no_rows")
+        if block.gap:
+            yield Note("gap_between_rows", "do", (("length", block.gap),))
+        cord = self._cord(block.last)
+        if cord is not None and cord.role == "leader":
+            values = (("leader", cord.id), ("length", cord.length), ("overhang", cord.ends[0]))
+            yield Note("leader", "do", values)
+        if part.kind in ("gather", "tassel", "sennits"):
+            yield Note(part.kind, "hint")
+
+    def _cord(self, row: Row | None) -> Cord | None:
+        """Return the separate cord a row is tied with, if any."""
+        return self.cords.get(row.placements[0].cord or "") if row else None
+
+    def _figures(self, block: _Block, number: int) -> Iterator[Instruction]:
+        """Yield how each motif of a section is worked that was not told before."""
+        shapes: dict[FigureName, Shape] = {}
+        for row in self.piece.rows[block.first_row - 1 : block.first_row - 1 + len(block.rows)]:
+            for placement in row.placements:
+                if id(placement.shape) in self.names:
+                    shapes.setdefault(self.names[id(placement.shape)], placement.shape)
+        fresh = [name for name in shapes if name not in self.figures]
+        if fresh and not self.figures:
+            yield Note("places", "hint")
+        for told in sorted({self.figures[name] for name in shapes if name in self.figures}):
+            yield Note("motif_as_before", "do", (("section", told),))
+        for name in sorted(fresh, key=_wholes_first):
+            self.figures[name] = number
+            yield Figure(name, steps_of(shapes[name]))
+        if any(name.cords < name.of for name in shapes):
+            yield Note("edge_parts", "hint")
+
+    def _check(self, block: _Block) -> Iterator[Check]:
+        row = block.last
+        if row is None:
+            return
+        bottom = max(p.y + row.shift + p.shape.bottom for p in row.placements)
+        last = block.rows[-1]
+        strand = row.order_after[block.part.lane]
+        yield Check(
+            self.piece.mounting.kind,
+            bottom,
+            free(last[0] if not isinstance(last[0], Bare) else last[1]),
+            free(last[-1]),
+            row.layer,
+            block.part.lane + 1,
+            self.left(strand, row.number - 1) if self.left else None,
+        )
+
+
+def _wholes_first(name: FigureName) -> tuple[str, bool, int, int]:
+    """Return a key that puts whole motifs before parts, and all steps before the first ones."""
+    return (name.motif, name.cords < name.of, name.first, -(name.top or 10**9))
+
+
+def _first_ties(row: Row) -> Iterator[ShapeTie]:
+    """Yield the ties of each shape of a row once."""
+    for shape in {id(p.shape): p.shape for p in row.placements}.values():
+        yield from shape.ties

@@ -1,0 +1,91 @@
+"""Instructions printed: headings and lines of text, unwrapped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib import import_module
+from types import ModuleType
+from typing import Literal, TypeAlias
+
+from knotplot.errors import Refusal
+from knotplot.instructions.records import (
+    Check,
+    Figure,
+    Finishing,
+    Instruction,
+    Note,
+    Opening,
+    RowsAs,
+    RowWork,
+    Section,
+    SectionsAgain,
+    TrimMark,
+)
+from knotplot.instructions.rows import Left, instructions
+from knotplot.tying.piece import Piece
+
+Sort: TypeAlias = Literal["intro", "row", "figure", "step", "do", "hint", "fault", "check", "mark"]
+LANGUAGES = ("en",)
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading: its number, its text, and its record."""
+
+    number: int
+    text: str
+    of: Section | SectionsAgain | Finishing
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A line of text, unwrapped: what sort it is, and the rows it tells (numbers, from 1)."""
+
+    sort: Sort
+    text: str
+    rows: tuple[int, ...] = ()
+
+
+Line: TypeAlias = Heading | Printed
+
+
+def words(piece: Piece, left: Left | None = None, language: str = "en") -> tuple[Line, ...]:
+    """Return the instructions of a piece in words, line by line.
+
+    `left` says how much cord (mm) is left below a row by strand and the row's index; without it
+    checks don't tell. Raises `Refusal` for a language there are no words in.
+    """
+    said = _language(language)
+    return tuple(line for record in instructions(piece, left) for line in _lines(record, said))
+
+
+def _language(code: str) -> ModuleType:
+    if code not in LANGUAGES:
+        known = ", ".join(LANGUAGES)
+        raise Refusal("no words in this language", f"use one of {known}", ("language",), code)
+    return import_module(f"knotplot.instructions.{code}")
+
+
+def _lines(record: Instruction, said: ModuleType) -> Iterator[Line]:
+    text = said.say(record)
+    match record:
+        case Section() | SectionsAgain() | Finishing():
+            yield Heading(record.number, text, record)
+        case Figure():
+            yield Printed("figure", text)
+            for step in record.steps:
+                yield Printed("step", said.say(step))
+        case RowWork():
+            yield Printed("row", text, tuple(range(record.first, record.last + 1)))
+        case RowsAs():
+            yield Printed("row", text, record.rows)
+        case Opening():
+            yield Printed("intro", text)
+        case Check():
+            yield Printed("check", text)
+        case TrimMark():
+            yield Printed("mark", text)
+        case Note():
+            sorts: dict[str, Sort] = {"do": "do", "hint": "hint", "fault": "fault"}
+            yield Printed(sorts[record.manner], text)
