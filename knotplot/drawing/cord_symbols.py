@@ -20,10 +20,10 @@ def knot_arcs(name: str, manner: Manner) -> tuple[Arc, ...]:
     made = form(name, manner)
     strands: list[SpaceCurve] = list(made.paths)
     strands += [extra for extra in (made.leader, made.wrap) if extra is not None]
-    return weave(strands)
-
-
-MOUNTED = ("larks_head", "reverse_larks_head")
+    if made.rod is None:
+        return weave(strands)
+    # The rod takes part, so that strands are split between what lies before it and behind it.
+    return tuple(arc for arc in weave([*strands, made.rod]) if arc.strand < len(strands))
 
 
 def cord_symbols(shape: Shape, name: str, diameter: float) -> tuple[Symbol | None, Symbol]:
@@ -35,7 +35,7 @@ def cord_symbols(shape: Shape, name: str, diameter: float) -> tuple[Symbol | Non
     behind: list[Item] = []
     before: list[Item] = list(cord([each.curve for each in inner_runs(shape, diameter)], diameter))
     for tie in shape.ties:
-        on_rod = tie.knot in MOUNTED or tie.manner.rod != 1.0
+        on_rod = form(tie.knot, tie.manner).rod is not None
         for arc in knot_arcs(tie.knot, tie.manner):
             layer = behind if on_rod and arc.height < 0.0 else before
             layer += cord((placed(arc.curve, tie, diameter),), diameter)

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from knotplot.drawing.cord_symbols import cord_symbols
-from knotplot.drawing.shapes import Curve, Drawing, Fill, Group, Item, Mark, Style, Symbol
+from knotplot.drawing.shapes import Curve, Disc, Drawing, Fill, Group, Item, Mark, Style, Symbol
 from knotplot.drawing.stroke import cord
 from knotplot.geometry.layout import FreeRun, Layout
 from knotplot.geometry.runs import run
@@ -137,11 +137,24 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Curve]:
         yield (x0, y, x0 + third, y, x1 - third, y, x1, y)
 
 
+def _ring(piece: Piece) -> list[Item]:
+    """Return a ring as thick as two cords, its lowest inner edge where the strands begin."""
+    thick, ring = 2.0 * piece.gauge.diameter, piece.mounting.rod
+    at = ((piece.gauge.width / 2.0, ring / 2.0),)
+    edge = 0.18 * piece.gauge.diameter
+    return [
+        Disc(Style(stroke="cord-edge", width=thick + edge), at, ring / 2.0 - thick / 2.0),
+        Disc(Style(stroke="wood", width=thick), at, ring / 2.0 - thick / 2.0),
+    ]
+
+
 def support(piece: Piece) -> list[Item]:
     """Return the rod or branch behind the front of the work, or nothing where there is none."""
     rod = piece.mounting.rod
-    if not rod or piece.mounting.kind == "ring":
+    if not rod:
         return []
+    if piece.mounting.kind == "ring":
+        return _ring(piece)
     middle = rod / 2.0
     if _on_rod(piece):
         tie = piece.rows[0].placements[0].shape.ties[0]

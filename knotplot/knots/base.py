@@ -46,7 +46,8 @@ class Manner(NamedTuple):
 class Form:
     """A knot's shape in cord diameters: one curve a strand, left to right as they enter.
 
-    `leader` is the curve of a separate leader, `wrap` that of a separate wrapping cord;
+    `leader` is the curve of a separate leader, `wrap` that of a separate wrapping cord, `rod` the
+    axis of what it is tied on where that is no cord;
     `height` runs from entry to exit port, `half_width` to the outer edge of the outer cord.
     """
 
@@ -55,6 +56,7 @@ class Form:
     half_width: float
     leader: SpaceCurve | None = None
     wrap: SpaceCurve | None = None
+    rod: SpaceCurve | None = None
 
 
 @dataclass(frozen=True, slots=True)

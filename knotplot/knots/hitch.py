@@ -76,7 +76,9 @@ class Hitch(Knot):
         height = 2.0 * manner.reach if self.vertical else across * cos + 2.0 * manner.reach * sin
         half_width = 0.5 + max(manner.reach * cos, 0.5 * ACROSS)
         if manner.leader == -1:
-            return Form((knot,), height, half_width, leader=lead if manner.rod == 1.0 else None)
+            if manner.rod == 1.0:
+                return Form((knot,), height, half_width, leader=lead)
+            return Form((knot,), height, half_width, rod=lead)
         if self.vertical:
             # The worker is the strand that moves: it knots, and the one it passes is the leader.
             paths = (knot, lead) if manner.leader == 1 else (lead, knot)

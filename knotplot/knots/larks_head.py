@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from knotplot.curves.space import Point3, SpaceCurve, mapped, mirrored, smooth
+from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
 from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner
 
 LEG = 0.52  # from the middle to where a strand hangs
@@ -44,7 +44,10 @@ class LarksHead(Knot):
     def form(self, manner: Manner) -> Form:
         """Return the curves of its strands."""
         left = _left(manner.reach, -1.0 if self.reverse else 1.0)
-        return Form((left, mirrored(left)), mount_height(manner.reach), LOOP + 0.5)
+        height = mount_height(manner.reach)
+        middle = manner.reach - height / 2.0
+        rod = line((-LOOP - 1.0, middle, 0.0), (LOOP + 1.0, middle, 0.0))
+        return Form((left, mirrored(left)), height, LOOP + 0.5, rod=rod)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return once round the rod at half a diameter from it, and half the bar, for a strand."""

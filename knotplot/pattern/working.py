@@ -7,8 +7,8 @@ drop, or the number of rows, that would do.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
@@ -16,12 +16,12 @@ from knotplot.errors import Path, Refusal
 from knotplot.knots.hitch import LEAST_ALONG
 from knotplot.motifs.working import double_lead_warning
 from knotplot.pattern.models import Pattern
-from knotplot.sections.base import Section, walk, work_in_turn
+from knotplot.sections.base import walk, work_in_turn
 from knotplot.sections.motif_band import MotifBand
 from knotplot.sections.sennits import Sennits
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.job import Job
-from knotplot.tying.piece import Cord, Mounting, Piece
+from knotplot.tying.piece import Cord, Mounting, Part, Piece
 from knotplot.tying.rack import Rack
 from knotplot.units import cm
 
@@ -80,7 +80,7 @@ def work(pattern: Pattern, strands: int) -> Piece:
     )  # fmt: skip
     bench = _Work(pattern, gauge, edge)
     fill = _fill(pattern)
-    numbers = {} if fill is None else {fill[0]: _found(bench, *fill)}
+    numbers = {} if fill is None else {fill: _found(bench, fill)}
     tied = bench.tie(numbers)
     if tied.slack < -CLOSE:
         raise _shortfall(bench, tied.slack, numbers)
@@ -95,9 +95,24 @@ def _piece(bench: _Work, tied: Tied) -> Piece:
     )
     warnings = dict.fromkeys([*rack.warnings, *_advice(bench, rack)])
     return Piece(
-        bench.gauge, tied.mounting, tuple(rack.rows), cords, tuple(rack.parts),
+        bench.gauge, tied.mounting, tuple(rack.rows), cords, _hanging(bench, rack.parts),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
     )  # fmt: skip
+
+
+def _hanging(bench: _Work, parts: Sequence[Part]) -> tuple[Part, ...]:
+    """Return the parts with what hangs last on its lanes reaching down to the lower edge."""
+    done: set[int] = set()
+    found = []
+    for part in reversed(parts):
+        lanes = range(part.lane, part.lane + part.strands)
+        if part.kind in ("free", "fringe") and not done.intersection(lanes):
+            lowest = max(bench.edge.y(bench.gauge.x(lane)) for lane in lanes)
+            found.append(replace(part, bottom=lowest))
+        else:
+            found.append(part)
+        done.update(lanes)
+    return tuple(reversed(found))
 
 
 def _rest(cord: Cord) -> tuple[tuple[int, ...], float, tuple[float, ...]]:
@@ -128,17 +143,17 @@ def _advice(bench: _Work, rack: Rack) -> list[str]:
 # --- fill ------------------------------------------------------------------------------------
 
 
-def _fill(pattern: Pattern) -> tuple[Path, Section] | None:
-    """Return the path of the number to find for the one section that is `fill`, and the section."""
+def _fill(pattern: Pattern) -> Path | None:
+    """Return the path of the number to find for the one section that is `fill`."""
     for path, section in walk(pattern.sections):
         if getattr(section, "rows", None) == "fill":
-            return (*path, "rows"), section
+            return (*path, "rows")
         if getattr(section, "length", None) == "fill":
-            return (*path, "count" if isinstance(section, Sennits) else "length"), section
+            return (*path, "count" if isinstance(section, Sennits) else "length")
     return None
 
 
-def _found(bench: _Work, path: Path, section: Section) -> float:
+def _found(bench: _Work, path: Path) -> float:
     """Return the largest number for `path` that the drop has room for."""
     least = 0.0 if path[-1] == "length" else 1.0
     first = bench.tie({path: least})
@@ -156,23 +171,24 @@ def _found(bench: _Work, path: Path, section: Section) -> float:
         whole = tied.slack >= -CLOSE and tied.motifs >= first.motifs
         return tied.slack if whole else None
 
-    return float(_most(fits, first.slack, section, path))
+    # No row is lower than a cord is thick, so the drop bounds them.
+    most = int(bench.edge.drop_mm / bench.gauge.diameter) + 2
+    return float(_most(fits, first.slack, most))
 
 
-def _most(fits: Callable[[int], float | None], slack: float, section: Section, path: Path) -> int:
-    """Return the largest count that fits, knowing that one leaves `slack`: guess, then step."""
+def _most(fits: Callable[[int], float | None], slack: float, most: int) -> int:
+    """Return the largest count up to `most` that fits, knowing that one leaves `slack`.
+
+    Rows stand evenly as a rule, so that two measures tell where to look; where another part of
+    the piece is deeper at first, they don't, and the count is doubled instead.
+    """
     three = fits(3)
     if three is None:
         return 2 if fits(2) is not None else 1
     pitch = (slack - three) / 2.0
-    if pitch < CLOSE:
-        raise Refusal(
-            f"nothing stops {section.label}: more of it takes no more of the drop",
-            "give it a number", path, "fill",
-        )  # fmt: skip
-    low, high = 3, max(4, 1 + int(slack / pitch) + 1)
-    while fits(high) is not None:
-        low, high = high, high * 2
+    low, high = 3, min(most, 6 if pitch < CLOSE else max(4, 2 + int(slack / pitch)))
+    while high < most and fits(high) is not None:
+        low, high = high, min(most, high * 2)
     while high - low > 1:
         # The guess is nearly always right: try just below `high` first, then halve.
         middle = high - 1 if high - low > 8 and fits(high - 2) is not None else (low + high) // 2
