@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 sys.path.insert(0, str(Path(__file__).parent))  # `strategies` for all folders of tests
 
@@ -14,7 +14,10 @@ settings.register_profile(
     derandomize=True,
     deadline=None,
     max_examples=60,
+    # No shrinking: a failing run must not take minutes; shrink by hand with another profile.
+    phases=(Phase.explicit, Phase.generate),
     database=None,
     suppress_health_check=[HealthCheck.too_slow],
 )
+settings.register_profile("dev", settings.get_profile("ci"), phases=tuple(Phase))
 settings.load_profile("ci")

@@ -16,6 +16,7 @@ from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape, ShapeTie
 
 CLEAR = 1.0  # diameters between an idle strand and the outer port of the tie beside it
+BESIDE = 0.7  # diameters between strands that pass a tie side by side
 STRAIGHTER = (1.0, 0.4, 0.05)  # handles, in turn, until runs no longer cross
 CHORDS = 16
 
@@ -103,27 +104,29 @@ def _posts(
     between: Sequence[ShapeTie], lane: int, a: Port, b: Port, diameter: float
 ) -> tuple[Port, ...]:
     """Return where a strand idle in `lane` must pass ties worked beside it meanwhile."""
-    posts = []
+    posts: list[tuple[float, Port]] = []
     for tie in between:
         low, high = min(tie.lanes), max(tie.lanes)
-        if not a.y < tie.y < b.y or lane not in (low - 1, high + 1):
+        if not a.y < tie.y < b.y or low <= lane <= high:
             continue
+        # Strands further out make room for those between.
+        clear = (CLEAR + BESIDE * (max(low - lane, lane - high) - 1)) * diameter
         share = (tie.y - a.y) / (b.y - a.y)
         straight = a.x + share * (b.x - a.x)
         ports = [port.x for port in (*tie.enter, *tie.leave)]
-        if lane == high + 1:
-            x = max(straight, max(ports) + CLEAR * diameter)
-        else:
-            x = min(straight, min(ports) - CLEAR * diameter)
-        if abs(x - straight) > 0.05 * diameter:
-            posts.append(Port(x, tie.y, 0.0, 1.0, "knot"))
-    posts.sort(key=lambda post: post.y)
-    kept: list[Port] = []
+        aside = min(ports) - clear if lane < low else max(ports) + clear
+        x = min(straight, aside) if lane < low else max(straight, aside)
+        near_end = min(tie.y - a.y, b.y - tie.y) < 0.5 * diameter
+        if abs(x - straight) > 0.05 * diameter and not near_end:
+            posts.append((abs(x - straight), Port(x, tie.y, 0.0, 1.0, "knot")))
+    posts.sort(key=lambda post: post[1].y)
+    kept: list[tuple[float, Port]] = []
     for post in posts:
-        near_end = min(post.y - a.y, b.y - post.y) < 0.5 * diameter
-        if not near_end and (not kept or post.y - kept[-1].y > 1.5 * diameter):
+        if not kept or post[1].y - kept[-1][1].y > 1.5 * diameter:
             kept.append(post)
-    return tuple(kept)
+        elif post[0] > kept[-1][0]:  # of two close together, the one further out holds
+            kept[-1] = post
+    return tuple(post for _, post in kept)
 
 
 def _curve(way: _Way, diameter: float, ease: float) -> Curve:

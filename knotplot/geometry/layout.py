@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
 from knotplot.curves.bezier import Cubic, length
-from knotplot.errors import Refusal
-from knotplot.geometry.inner import crossing_runs, inner_runs
+from knotplot.geometry.inner import inner_runs
 from knotplot.geometry.runs import RunLengths, run
 from knotplot.knots.base import CordUse, Manner
 from knotplot.tying.piece import Piece
@@ -109,7 +108,6 @@ def lay(piece: Piece, take: Take) -> Layout:
             key = (id(shape), row.section)
             uses = inside.get(key)
             if uses is None:
-                _check_runs(shape, gauge.diameter)
                 uses = inside[key] = shape_use(shape, row.section, take, gauge.diameter)
             for who, use in uses:
                 if who < 0:
@@ -131,16 +129,6 @@ def lay(piece: Piece, take: Take) -> Layout:
         for a, b in zip(last, ends, strict=True)
     )
     return Layout(piece, measured, tuple(ends), hanging, leaders)
-
-
-def _check_runs(shape: Shape, diameter: float) -> None:
-    """Refuse a motif whose strands would cross in the drawing where they don't on the board."""
-    if shape.motif and crossing_runs(shape, diameter):
-        raise Refusal(
-            f"strands of {shape.motif} are pulled so far aside that their runs would cross",
-            "put a gap between its steps, or knot on lanes that are nearer",
-            ("motifs", shape.motif),
-        )
 
 
 def shape_use(

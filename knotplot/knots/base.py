@@ -86,6 +86,7 @@ class Knot(ABC):
     name: str
     words: Mapping[str, KnotWords]
     faces: bool = False  # whether it can face left or right
+    as_one: bool = False  # whether it ties its strands as one bundle
     by_name: bool = False  # whether a motif or sennit can ask for it on any lanes side by side
     minutes: float = 0.5  # tying one, common practice
     least: int = 2

@@ -16,6 +16,7 @@ class GatheringKnot(Knot):
     """All strands are fillers; `reach` is half the height of the wrap in diameters."""
 
     name = "gathering_knot"
+    as_one = True
     least = 1
     minutes = 4.0
     words = MappingProxyType(

@@ -17,6 +17,7 @@ class Overhand(Knot):
     """A strand (or a bundle of them) passed once through its own loop."""
 
     name = "overhand"
+    as_one = True
     by_name = True
     least = 1
     words = MappingProxyType(

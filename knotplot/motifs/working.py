@@ -10,13 +10,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from knotplot.errors import Refusal
+from knotplot.geometry.inner import crossing_runs
 from knotplot.motifs.motif import Motif, UnrolledStep, unroll
 from knotplot.motifs.steps import CrossStep, GapStep, HitchStep, KnotStep, VerticalStep
 from knotplot.tying.moves import Gap, Move, Moves
-from knotplot.tying.placing import Places, place
+from knotplot.tying.placing import place
 from knotplot.tying.rack import Rack
 from knotplot.tying.shape import Shape, assemble, make_shape
 
+# Times the usual drop, tried in turn until no runs of a motif cross where no strands do.
+EASES = (1.0, 1.6, 2.5, 4.0, 7.0)
 HITCHES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 
 
@@ -91,34 +94,55 @@ class MotifShapes:
 
     def shape(self, first: int, last: int, top: bool = False) -> Shape:
         """Return the motif's lanes `first` to `last` (from 1), whole or only its top steps."""
-        motif, gauge = self.motif, self.rack.gauge
+        key = ("motif", self.name, first, last, top)
+        return self.rack.shape(key, lambda: self._made(first, last, top))
 
-        def make() -> Shape:
-            places, level = self._solved()
-            some = moves(motif, first, last, motif.top if top else None)
-            span = last - first + 1
-            ties, order = assemble(some, places, span, gauge, first - 1)
-            of = (self.name, motif.strands, first - 1)
-            shifted = tuple(
-                move
-                if isinstance(move, Gap)
-                else move._replace(lanes=tuple(lane - first + 1 for lane in move.lanes))
-                for move in some
-            )
-            return make_shape(shifted, ties, order, span, gauge.diameter, of, level)
+    def _made(self, first: int, last: int, top: bool) -> Shape:
+        """Return a part of the motif, with the drop at which no runs of it or the whole cross."""
+        if (first, last, top) == (1, self.motif.strands, False):
+            return self._clear()[0]
+        for ease in EASES[EASES.index(self._clear()[1]) :]:
+            shape = self._part(first, last, top, ease)
+            if not crossing_runs(shape, self.rack.gauge.diameter):
+                return shape
+        raise self._crossing()
 
-        return self.rack.shape(("motif", self.name, first, last, top), make)
+    def _clear(self) -> tuple[Shape, float]:
+        """Return the whole motif's shape with the least drop at which its runs keep apart."""
+        whole = moves(self.motif, 1, self.motif.strands)
+        self.rack.check(whole, self.motif.strands)
+        if not any(isinstance(move, Move) and move.knot != "cross" for move in whole):
+            raise Refusal("the motif ties nothing", "give it a knot or a hitch")
+        for ease in EASES:
+            shape = self._part(1, self.motif.strands, False, ease)
+            if not crossing_runs(shape, self.rack.gauge.diameter):
+                return shape, ease
+        raise self._crossing()
 
-    def _solved(self) -> tuple[Places, float]:
-        """Return where the whole motif's ties stand and its highest port."""
+    def _part(self, first: int, last: int, top: bool, ease: float) -> Shape:
         motif, gauge = self.motif, self.rack.gauge
         whole = moves(motif, 1, motif.strands)
-        self.rack.check(whole, motif.strands)
-        places = place(whole, motif.strands, gauge)
+        places = place(whole, motif.strands, gauge, ease)
         ties, _ = assemble(whole, places, motif.strands, gauge)
-        if not any(tie.knot != "cross" for tie in ties):
-            raise Refusal("the motif ties nothing", "give it a knot or a hitch")
-        return places, min(tie.top for tie in ties)
+        level = min(tie.top for tie in ties)
+        some = moves(motif, first, last, motif.top if top else None)
+        span = last - first + 1
+        ties, order = assemble(some, places, span, gauge, first - 1)
+        shifted = tuple(
+            move
+            if isinstance(move, Gap)
+            else move._replace(lanes=tuple(lane - first + 1 for lane in move.lanes))
+            for move in some
+        )
+        of = (self.name, motif.strands, first - 1)
+        return make_shape(shifted, ties, order, span, gauge.diameter, of, level)
+
+    def _crossing(self) -> Refusal:
+        return Refusal(
+            f"strands of {self.name} are pulled so far aside that their runs would cross",
+            "put a gap between its steps, or knot on lanes that are nearer",
+            ("motifs", self.name),
+        )
 
 
 def double_lead_warning(motif: Motif) -> str | None:

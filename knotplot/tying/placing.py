@@ -54,6 +54,7 @@ class _Sheet:
 
     gauge: Gauge
     angle: float
+    ease: float
     hanging: list[_Hanging]
     places: Places = field(default_factory=dict)
     room: dict[tuple[int, int, int], float] = field(default_factory=dict)
@@ -61,8 +62,8 @@ class _Sheet:
     pushed: bool = False
 
 
-def place(moves: Moves, lanes: int, gauge: Gauge) -> Places:
-    """Return where each move's tie stands, the highest port at y = 0.
+def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0) -> Places:
+    """Return where each move's tie stands; `ease` times the usual drop is left to runs.
 
     Bisects for the least angle, from `ASKED` to `STEEPEST`, at which no bar that starts from a
     tie of the same group is pushed off its line by a knot; where even the steepest is, bars keep
@@ -70,13 +71,13 @@ def place(moves: Moves, lanes: int, gauge: Gauge) -> Places:
     """
     flat = max(ASKED, math.degrees(math.acos(min(1.0, gauge.pitch / (ALONG * gauge.diameter)))))
     flat = min(flat, STEEPEST)
-    sheet = _placed(moves, lanes, gauge, flat)
+    sheet = _placed(moves, lanes, gauge, flat, ease)
     if sheet.pushed:
         low, high = flat, STEEPEST
-        best = _placed(moves, lanes, gauge, high)
+        best = _placed(moves, lanes, gauge, high, ease)
         while not best.pushed and high - low > 0.05:
             middle = (low + high) / 2.0
-            tried = _placed(moves, lanes, gauge, middle)
+            tried = _placed(moves, lanes, gauge, middle, ease)
             if tried.pushed:
                 low = middle
             else:
@@ -85,8 +86,8 @@ def place(moves: Moves, lanes: int, gauge: Gauge) -> Places:
     return _settled(sheet)
 
 
-def _placed(moves: Moves, lanes: int, gauge: Gauge, angle: float) -> _Sheet:
-    sheet = _Sheet(gauge, angle, [_Hanging() for _ in range(lanes)])
+def _placed(moves: Moves, lanes: int, gauge: Gauge, angle: float, ease: float) -> _Sheet:
+    sheet = _Sheet(gauge, angle, ease, [_Hanging() for _ in range(lanes)])
     for line, group in groupby(moves, lambda move: -1 if isinstance(move, Gap) else move.line):
         members = list(group)
         if line >= 0:
@@ -112,7 +113,7 @@ def _single(sheet: _Sheet, move: Move) -> None:
     half = form(move.knot, manner).height * gauge.diameter / 2.0
     lowest = -math.inf
     for lane, port in zip(move.lanes, enter, strict=True):
-        limit = _limit(sheet.hanging[lane], middle + port.x, port.hold)
+        limit = _limit(sheet, sheet.hanging[lane], middle + port.x, port.hold)
         lowest = max(lowest, limit - port.y)
     _put(sheet, move, Place(middle, half if lowest == -math.inf else lowest, manner))
 
@@ -133,7 +134,7 @@ def _bar(sheet: _Sheet, bar: list[Move]) -> None:
     for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
         knotter = sheet.hanging[move.lanes[1 if first.leader == 0 else 0]]
         half = ACROSS * gauge.diameter / 2.0
-        limit = _limit(knotter, x - normal[0] * half, "hitch") + cos * half - j * fall
+        limit = _limit(sheet, knotter, x - normal[0] * half, "hitch") + cos * half - j * fall
         if knotter.normal and knotter.normal[0] * normal[0] + knotter.normal[1] * cos > 0.99:
             # Bars lie against each other: the lower one slides. A knot in the way steepens it.
             aside = (x - knotter.middle[0]) * normal[0]
@@ -163,7 +164,7 @@ def _bar_start(sheet: _Sheet, move: Move, x: float, manner: Manner) -> tuple[flo
         return -math.inf, False
     rise = manner.sin * manner.reach * gauge.diameter
     port_x = x - (1.0 if move.leader == 0 else -1.0) * manner.cos * manner.reach * gauge.diameter
-    limit = _limit(leader, port_x, "lead") + rise
+    limit = _limit(sheet, leader, port_x, "lead") + rise
     if leader.port.hold == "knot" or leader.wait > 0.0:
         return limit, False
     corner = gauge.x(lane)
@@ -180,18 +181,19 @@ def _vertical_bar(sheet: _Sheet, bar: list[Move]) -> None:
     for move in bar:
         x = gauge.pitch * (move.lanes[0] + 1)
         passed = sheet.hanging[move.lanes[first.leader or 0]]
-        lowest = max(lowest, _limit(passed, x, "lead") + half)
+        lowest = max(lowest, _limit(sheet, passed, x, "lead") + half)
     worker = sheet.hanging[first.lanes[1 - (first.leader or 0)]]
-    lowest = max(lowest, _limit(worker, gauge.pitch * (first.lanes[0] + 1), "hitch"))
+    lowest = max(lowest, _limit(sheet, worker, gauge.pitch * (first.lanes[0] + 1), "hitch"))
     for move in bar:
         _put(sheet, move, Place(gauge.pitch * (move.lanes[0] + 1), lowest, manner))
 
 
-def _limit(strand: _Hanging, x: float, hold: str) -> float:
+def _limit(sheet: _Sheet, strand: _Hanging, x: float, hold: str) -> float:
     """Return the highest y at which a strand can enter a port at `x`."""
     if strand.port is None:
         return -math.inf
-    drop = max(strand.wait, steepness(strand.port.hold, hold) * abs(x - strand.port.x))
+    slope = sheet.ease * steepness(strand.port.hold, hold)
+    drop = max(strand.wait, slope * abs(x - strand.port.x))
     return strand.port.y + drop
 
 
@@ -206,7 +208,7 @@ def _put(
     for strand, port in zip(strands, enter, strict=True):
         if strand.key is not None:
             sheet.held.add(move.key)
-            limit = _limit(strand, where.x + port.x, port.hold)
+            limit = _limit(sheet, strand, where.x + port.x, port.hold)
             left = where.y + port.y - limit
             sheet.room[strand.key] = min(sheet.room.get(strand.key, math.inf), left)
     sheet.places[move.key] = where

@@ -7,7 +7,7 @@ from functools import cache
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
-from knotplot.knots import form
+from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
 
 # How a strand is held at a port, by its role in the tie.
@@ -17,7 +17,8 @@ HOLDS = {"leader": "lead", "knotting": "hitch", "crossing": "cross"}
 class Port(NamedTuple):
     """A place (mm) and direction at which a strand enters or leaves a tie, and how it is held.
 
-    `hold` is "knot", "hitch" (a knotting strand), "lead" (a leader) or "cross".
+    `hold` is "knot", "hitch" (a knotting strand), "lead" (a leader), "cross", or "bundle" (a knot
+    that ties its strands as one, which leave it close together).
     """
 
     x: float
@@ -44,7 +45,9 @@ def steepness(above: str, below: str) -> float:
     if "lead" in ends:
         return 1.0
     if "hitch" in ends:
-        return 0.5
+        return 1.0 if "bundle" in ends else 0.5
+    if "bundle" in ends:
+        return 0.8
     return 0.6 if ends == {"knot"} else 0.35
 
 
@@ -54,7 +57,8 @@ def tie_ports(
 ) -> tuple[tuple[Port, ...], tuple[Port, ...]]:
     """Return entry and exit ports of each strand about the knot's middle, read off its curves."""
     paths = form(name, manner).paths
-    holds = [HOLDS.get(role, "knot") for role in roles]
+    plain = "bundle" if knot(name).as_one else "knot"
+    holds = [HOLDS.get(role, plain) for role in roles]
     enter = tuple(_start(path, diameter, hold) for path, hold in zip(paths, holds, strict=True))
     leave = tuple(_end(path, diameter, hold) for path, hold in zip(paths, holds, strict=True))
     return enter, leave

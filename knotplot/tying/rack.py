@@ -23,7 +23,7 @@ from knotplot.tying.ports import Port, steepness
 from knotplot.tying.shape import Shape, assemble, make_shape, shape_tie
 
 MOST_TIES = 2_000_000
-_HOLDS = ("knot", "hitch", "lead", "cross")
+_HOLDS = ("knot", "hitch", "lead", "cross", "bundle")
 _STEEPNESS = {above: {below: steepness(above, below) for below in _HOLDS} for above in _HOLDS}
 _PREFIX = {"main": "M", "leader": "L", "wrap": "W"}
 
@@ -50,7 +50,7 @@ class _Section:
     top: float = math.inf
     bottom: float = -math.inf
     natural: float = 0.0
-    finish: str | None = None
+    tied: bool = False
 
 
 @dataclass(slots=True)
@@ -63,7 +63,6 @@ class Rack:
     cords: list[Cord] = field(default_factory=list)
     parts: list[Part] = field(default_factory=list)
     warnings: list[str] = field(default_factory=list)
-    shift: float = 0.0
     _x: list[float] = field(default_factory=list)
     _y: list[float] = field(default_factory=list)
     _hold: list[str] = field(default_factory=list)
@@ -129,6 +128,8 @@ class Rack:
         """Move strands and all rows so far up by `by` (mm): the board's zero moves down."""
         for strand in strands:
             self._y[strand] -= by
+        if self._section is not None:
+            self._section.top, self._section.bottom = 0.0, self._section.bottom - by
         self.rows = [
             replace(row, placements=tuple(p._replace(y=p.y - by) for p in row.placements))
             for row in self.rows
@@ -309,12 +310,12 @@ class Rack:
                 f"the piece has more than {MOST_TIES:,} ties", "work fewer rows or fewer strands"
             )
         order = tuple(self.lanes[layer])
-        row = Row(
-            len(self.rows) + 1, len(self.parts), layer, layers, placements, order, gap, self.shift
-        )
+        row = Row(len(self.rows) + 1, len(self.parts), layer, layers, placements, order, gap)
         self.rows.append(row)
         if self._section is not None:
             part, used = self._section, sum(p.shape.span for p in placements)
+            if not part.tied:
+                part.top, part.tied = placements[0].y, True
             part.bottom = max(part.bottom, *(p.y + p.shape.bottom for p in placements))
             natural = sum(p.shape.natural_width for p in placements)
             natural += (part.strands - used) * self.gauge.diameter
