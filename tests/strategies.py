@@ -3,7 +3,7 @@
 - `documents()` draws a whole pattern as plain dicts and lists, as a file has them: any mount, one
   to four sections of any kind (columns and repeats with others inside), motifs of random steps,
   any lower edge. `strands.count` is given, and the drop is one that the work fits in: ample, or
-  so tight that a shaped edge takes motifs (or all but their top) away.
+  so tight that a shaped edge takes motifs (or all but their top) away. Some have a `fill`.
 - `text_of(document)` is its YAML; `patterns()` draws it read, `pieces()` tied.
 - `motifs()`, `sections(…)`, `mounts()`, `lower_edges()` draw the parts alone, `steps(lanes)` a list
   of steps that suit so many lanes.
@@ -20,7 +20,7 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 
-from knotplot.errors import Refusal
+from knotplot.errors import KnotplotError, Refusal
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import together
@@ -28,7 +28,8 @@ from knotplot.pattern.working import work
 from knotplot.tying.piece import Piece
 
 MOST_STRANDS = 72
-AMPLE = 4000  # mm, a drop in which everything fits
+PITCH = 8  # mm from strand to strand
+AMPLE = 200_000  # mm, a drop in which everything fits
 
 Document = dict[str, Any]
 KNOTS = {"square_knot": 2, "half_knot": 2, "overhand": 2}  # and their least strands
@@ -71,7 +72,7 @@ def _knots(draw: st.DrawFn, m: int) -> Document:
 
 
 def steps(m: int, depth: int = 2) -> st.SearchStrategy[list[Document]]:
-    """Draw one to four steps on `m` lanes (2 or more), nested so deep at the most."""
+    """Draw a few steps on `m` lanes (2 or more), nested so deep at the most."""
     step = _plain_step(m)
     if depth:
         inner = steps(m, depth - 1)
@@ -79,13 +80,11 @@ def steps(m: int, depth: int = 2) -> st.SearchStrategy[list[Document]]:
             step,
             step,
             step,
-            st.builds(
-                lambda n, s: {"repeat": {"times": n, "steps": s}}, st.integers(1, 4), inner
-            ),
+            st.builds(lambda n, s: {"repeat": {"times": n, "steps": s}}, st.integers(1, 3), inner),
             st.builds(lambda s: {"mirror": s}, inner),
             st.builds(lambda s: {"both": s}, inner),
         )
-    return st.lists(step, min_size=1, max_size=4)
+    return st.lists(step, min_size=1, max_size=4 if depth > 1 else 2)
 
 
 @st.composite
@@ -101,9 +100,27 @@ def motifs(draw: st.DrawFn) -> Document:
             ]
         )
     )
-    motif: Document = {"strands": m, "steps": [sure, *found]}
-    top = draw(st.none() | st.integers(1, len(found) + 1))
+    motif = _tamed({"strands": m, "steps": [sure, *found]})
+    top = draw(st.none() | st.integers(1, len(motif["steps"])))
     return motif | ({} if top is None else {"top": top})
+
+
+def _tamed(motif: Document) -> Document:
+    """Leave out last steps until no runs of the motif would cross (which is refused)."""
+    m = motif["strands"]
+    band = {"kind": "motif_band", "motif": "motif1", "rows": 3, "offset": "half"}
+    alone = {
+        "knotplot": 1,
+        "size": {"width": f"{2 * m * PITCH} mm", "drop": f"{AMPLE} mm"},
+        "cord": {"diameter": "4 mm"},
+        "strands": {"count": 2 * m},
+        "mount": {"kind": "open", "tail": "10 cm"},
+        "sections": [band],
+        "motifs": {"motif1": motif},
+    }
+    while not _can_be_worked(json.loads(json.dumps(alone))):
+        motif["steps"] = motif["steps"][:-1]
+    return motif
 
 
 # --- sections --------------------------------------------------------------------------------
@@ -117,7 +134,7 @@ def _mesh(draw: st.DrawFn) -> Document:
     found |= draw(st.sampled_from([{}, {}, {"start": "offset"}]))
     found |= draw(st.sampled_from([{}, {"spacing": "8 mm"}]))
     shape = draw(st.sampled_from(["straight", "straight", "decrease", "increase"]))
-    # A shaped mesh comes to a point after a quarter of its strands; `_complete` trims its rows.
+    # A shaped mesh comes to a point after a quarter of its strands; `_trim_shaped` sees to that.
     return found | {"rows": draw(st.integers(1, 9)), "shape": shape}
 
 
@@ -157,7 +174,7 @@ def sections(
         again = st.builds(
             lambda n, s: {"kind": "repeat", "times": n, "sections": s}, st.integers(1, 4), inner
         )
-        kinds += [again, _columns(names, depth)]
+        kinds += [again, _columns(names, depth, ends)]
     found = st.lists(st.one_of(kinds), min_size=1, max_size=4 if ends else 2)
     return st.builds(lambda a, b: a + b, found, _ends()) if ends else found
 
@@ -174,12 +191,12 @@ def _ends() -> st.SearchStrategy[list[Document]]:
 
 
 @st.composite
-def _columns(draw: st.DrawFn, names: list[str], depth: int) -> Document:
+def _columns(draw: st.DrawFn, names: list[str], depth: int, outermost: bool) -> Document:
     parts = []
     for _ in range(draw(st.integers(1, 3))):
         inner = draw(sections(names, depth - 1, ends=False))
         parts.append({"strands": 0, "repeat": draw(st.integers(1, 3)), "sections": inner})
-    if draw(st.booleans()):
+    if outermost and draw(st.booleans()):
         draw(st.sampled_from(parts))["strands"] = "rest"
     return {"kind": "columns", "parts": parts}
 
@@ -204,9 +221,7 @@ def mounts() -> st.SearchStrategy[Document]:
 
 def lower_edges() -> st.SearchStrategy[Document]:
     """Draw any lower edge; its rise is 12 cm at the most."""
-    shapes: list[Document] = [
-        {"profile": name} for name in ("arc", "parabola", "catenary", "vee")
-    ]
+    shapes: list[Document] = [{"profile": name} for name in ("arc", "parabola", "catenary", "vee")]
     shapes += [
         {"profile": "scallops", "count": 3},
         {"profile": "points", "at": [[0, 0], [0.3, 1], [0.7, 0.2], [1, 0]]},
@@ -237,17 +252,20 @@ def documents(draw: st.DrawFn) -> Document:
     _name(draw, document["sections"])
     _complete(document["sections"], own)
     document["strands"]["count"] = count = _count(draw, document)
-    document["size"]["width"] = f"{count * 8} mm"
+    document["size"]["width"] = f"{count * PITCH} mm"
     if document["lower_edge"].get("profile") == "arc" and count < 30:
         document["lower_edge"]["rise"] = f"{count * 2} mm"
     _trim_shaped(document["sections"], count)
-    document["size"]["drop"] = f"{_drop(document, draw(st.sampled_from([0.0, 0.1, 0.5, 1.0])))} mm"
+    share = draw(st.sampled_from([0.0, 0.1, 0.5, 1.0]))
+    document["size"]["drop"] = f"{_drop(document, share)} mm"
+    _fill(draw, document)
     return document
 
 
 def text_of(document: Document) -> str:
     """Return a pattern's YAML."""
-    return yaml.safe_dump(document, sort_keys=False, allow_unicode=True)
+    dumper = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
+    return str(yaml.dump(document, Dumper=dumper, sort_keys=False, allow_unicode=True))
 
 
 def patterns() -> st.SearchStrategy[Pattern]:
@@ -280,18 +298,6 @@ def _name(draw: st.DrawFn, found: list[Document]) -> None:
     for section, name in zip(found, "abcdefgh", strict=False):
         if draw(st.booleans()):
             section.update({"name": f"the {name} part"} | section)
-
-
-def _each(found: list[Document]) -> list[Document]:
-    return [
-        deeper
-        for section in found
-        for deeper in (
-            section,
-            *_each(section.get("sections", [])),
-            *(s for part in section.get("parts", []) for s in _each(part["sections"])),
-        )
-    ]
 
 
 def _unit(section: Document, own: Document) -> int:
@@ -339,14 +345,20 @@ def _count(draw: st.DrawFn, document: Document) -> int:
 
 
 def _trim_shaped(found: list[Document], count: int) -> None:
-    """Work shaped meshes on no more rows than come to a point on the strands they have at least."""
-    for section in _each(found):
-        if section.get("shape", "straight") != "straight":
-            section["rows"] = 1
-            section.pop("start", None)
+    """Work shaped meshes on no more rows than come to a point on their `count` strands."""
     for section in found:
         if section.get("shape", "straight") != "straight":
-            section["rows"] = max(1, count // 4)
+            if count < 8:
+                section.pop("start", None)
+            most = count // 4 - (section.get("start") == "offset")
+            section["rows"] = min(section["rows"], most)
+        _trim_shaped(section.get("sections", []), count)
+        parts = section.get("parts", [])
+        fixed = sum(p["strands"] * p["repeat"] for p in parts if p["strands"] != "rest")
+        for part in parts:
+            rest = part["strands"] == "rest"
+            share = (count - fixed) // part["repeat"] if rest else part["strands"]
+            _trim_shaped(part["sections"], share)
 
 
 def _drop(document: Document, share: float) -> int:
@@ -354,15 +366,40 @@ def _drop(document: Document, share: float) -> int:
 
     A tight drop under a shaped edge takes motifs away; where it would take more, it is loosened.
     """
-    loose = loads(text_of(document))
-    depth = max((part.bottom for part in tied(loose).parts), default=0.0)
-    for ease in (share, 1.0, 2.0):
+    depth = max(
+        (
+            placement.y + row.shift + placement.shape.bottom
+            for row in tied(loads(text_of(document))).rows
+            for placement in row.placements
+        ),
+        default=0.0,
+    )
+    for ease in (share, 1.0, 2.0, 6.0):
         drop = int(depth + 30.0 + 260.0 * ease)
-        try:
-            tied(loads(text_of({**document, "size": {**document["size"], "drop": f"{drop} mm"}})))
-        except Exception as error:  # PatternError too: a rise taller than the drop
-            if not type(error).__module__.startswith("knotplot"):
-                raise
-            continue
-        return drop
+        if _can_be_worked({**document, "size": {**document["size"], "drop": f"{drop} mm"}}):
+            return drop
     return AMPLE
+
+
+def _fill(draw: st.DrawFn, document: Document) -> None:
+    """Let one section of a piece that isn't long take what the drop leaves, now and then."""
+    for index, section in enumerate(document["sections"]):
+        if section["kind"] == "free":
+            changed = {**section, "length": "fill"}
+        elif section.get("shape") == "straight":
+            changed = {**section, "rows": "fill"}
+        else:
+            continue
+        found = list(document["sections"])
+        found[index] = changed
+        if draw(st.booleans()) and _can_be_worked({**document, "sections": found}):
+            document["sections"] = found
+        return
+
+
+def _can_be_worked(document: Document) -> bool:
+    try:
+        tied(loads(text_of(document)))
+    except KnotplotError:  # it doesn't fit; or a rise is taller than the drop
+        return False
+    return True

@@ -38,7 +38,7 @@ def chart(layout: Layout, text_mm: float | None = None, language: str = "en") ->
     frame = Frame(
         shown, (whole,), shown.top - 1.6 * piece.gauge.diameter,
         shown.bottom + 0.5 * piece.gauge.diameter, _size(shown, text_mm),
-        view_words(language), _repeat(piece), True,
+        view_words(language), (1, len(piece.rows)), _repeat(piece), True,
     )  # fmt: skip
     words = frame.words
     desc = words["chart desc"].format(piece.gauge.strands, len(piece.rows), piece.tie_count)
@@ -185,7 +185,7 @@ def _parts(
     if rows is not None and last < len(piece.rows) and first == 1:
         more = "row" if last + 1 == len(piece.rows) else "rows"
         rest = words["rest"].format(words[more].format(last + 1, len(piece.rows)))
-    frame = Frame(shown, tuple(moved), top, bottom, size, words, repeat, False, rest)
+    frame = Frame(shown, tuple(moved), top, bottom, size, words, (first, last), repeat, False, rest)
     items: list[Item] = []
     for pane in moved:
         window = (pane.x0, top, pane.x1, bottom)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from knotplot.drawing import metrics
-from knotplot.drawing.chart_scene import Scene
+from knotplot.drawing.chart_scene import Place, Scene
 from knotplot.drawing.labels import (
     APART,
     LINE,
@@ -55,6 +55,7 @@ class Pane(NamedTuple):
 class Frame:
     """What is shown: panes from left to right, from y `top` to `bottom`, text `size` (mm).
 
+    `numbers` are the first and last row (from 1) that are meant; of others a little may show.
     `repeat` is the bracketed lanes (from 0: first, how many), None where nothing repeats; `whole`
     tells that all of the piece is shown. `rest` is said of what isn't, below the last row.
     """
@@ -65,6 +66,7 @@ class Frame:
     bottom: float
     size: float
     words: Mapping[str, str]
+    numbers: tuple[int, int]
     repeat: tuple[int, int] | None
     whole: bool
     rest: str = ""
@@ -100,11 +102,16 @@ class Frame:
         """Return the shown rows of the sections that have that lane."""
         parts = self.scene.piece.parts
         found = []
-        for row, first_y, last_y in self.scene.rows:
+        for row, first_y, last_y in self._rows():
             part, y = parts[row.section], last_y if last else first_y
-            if part.lane <= lane < part.lane + part.strands and self.top <= y <= self.bottom:
+            if part.lane <= lane < part.lane + part.strands:
                 found.append(Numbered(row.number, row.section, y))
         return found
+
+    def _rows(self) -> Sequence[Place]:
+        """Return the rows that are meant to be shown."""
+        first, last = self.numbers
+        return self.scene.rows[first - 1 : last]
 
     def _ticks(self, left: Sequence[Numbered], right: Sequence[Numbered]) -> Iterator[Line]:
         size = self.size
@@ -136,11 +143,15 @@ class Frame:
     def _names(self, x: float, pen: Style) -> list[Item]:
         """Return the names of the sections at the left side, each with its bracket."""
         size, lane = self.size, self.panes[0].first
+        meant = {place.row.section for place in self._rows()}
+        tied = {place.row.section for place in self.scene.rows}
         shown = []
         for i, (part, stretch) in enumerate(
             zip(self.scene.piece.parts, self.scene.sections, strict=True)
         ):
             top, bottom = max(stretch.top, self.top), min(stretch.bottom, self.bottom)
+            if i in tied and i not in meant:
+                continue
             if part.lane <= lane < part.lane + part.strands and bottom - top > 1e-6:
                 name = part_name(part, self.words)
                 lines = metrics.wrap(name, COLUMN * size, size)
@@ -154,7 +165,7 @@ class Frame:
         wanted: list[tuple[float, str]] = []
         if scene.line is not None and scene.fold is not None:
             wanted += [(scene.line, words["temporary line"]), (scene.fold, words["fold"])]
-        for place in scene.rows:
+        for place in self._rows():
             if len(place.row.layers) > 1:
                 wanted.append((place.last, words["join"]))
             elif place.row.layer == "tails":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator
 
@@ -29,7 +30,7 @@ def chart_key(piece: Piece, text_mm: float = 3.0, language: str = "en") -> Drawi
 
     In mm of the page, not of the piece: `text_mm` is the size of its text.
     """
-    if text_mm <= 0.0:
+    if not 0.0 < text_mm < math.inf:
         raise UsageError(f"text_mm is {text_mm}: use a size above 0")
     words = view_words(language)
     entries = [

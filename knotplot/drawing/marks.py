@@ -77,10 +77,16 @@ def _paths(name: str, manner: Manner) -> tuple[tuple[SpaceCurve, ...], tuple[str
 
 def _lines(name: str, manner: Manner, ground: str) -> Layers:
     paths, roles = _paths(name, manner)
-    arcs = weave(paths)
+    rod = form(name, manner).rod
+    arcs, seen = weave(paths), tuple(_flat(path) for path in paths)
+    if rod is not None:  # what lies behind the rod isn't seen
+        arcs = tuple(
+            arc for arc in weave((*paths, rod)) if arc.strand < len(paths) and arc.height >= 0.0
+        )
+        seen = tuple(arc.curve for arc in arcs)
     layers: list[tuple[str, float, tuple[Curve, ...]]] = []
     if ground != "paper":
-        layers.append((ground, GROUND, tuple(_flat(path) for path in paths)))
+        layers.append((ground, GROUND, seen))
     # Neighbours in the painting order that belong to one strand never cross: one layer.
     for strand, group in groupby(arcs, key=lambda arc: arc.strand):
         curves = tuple(arc.curve for arc in group)
@@ -96,25 +102,21 @@ def _hitch(name: str, manner: Manner) -> Layers:
     worker = roles.index("knotting")
     # Only the strand's first and last parts, from its ports to where it goes behind the bar.
     ends = (_flat(paths[worker][:1]), _flat(paths[worker][-1:]))
-    bar = paths[roles.index("leader")] if "leader" in roles else _on_rod(manner)
+    rod = form(name, manner).rod
+    if rod is not None:
+        shown = (*ends[1:], *_turns(paths[worker], rod))
+        return (("cord", 1.0, shown), ("ink", STRONG, shown))
+    bar = paths[roles.index("leader")]
     front = [
         _notch(paths[worker], met.over_at)
         for met in crossings((paths[worker], bar))
         if met.over == 0 and met.under == 1
     ]
-    if "leader" not in roles:
-        shown = (*ends[1:], *_turns(paths[worker], bar))
-        return (("cord", 1.0, shown), ("ink", STRONG, shown))
     return (
         ("ink", STRONG, ends),
         ("ink", BAR, (_flat(bar),)),
         ("paper", NOTCH, tuple(front)),
     )
-
-
-def _on_rod(manner: Manner) -> SpaceCurve:
-    """Return the stretch of rod that a strand is hitched on."""
-    return line((-manner.reach, 0.0, 0.0), (manner.reach, 0.0, 0.0))
 
 
 def _turns(worker: SpaceCurve, rod: SpaceCurve) -> tuple[Curve, ...]:

@@ -107,18 +107,18 @@ def _posts(
     posts: list[tuple[float, Port]] = []
     for tie in between:
         low, high = min(tie.lanes), max(tie.lanes)
-        if not a.y < tie.y < b.y or low <= lane <= high:
+        if low <= lane <= high:
+            continue
+        ports = (*tie.enter, *tie.leave)
+        outer = min(ports) if lane < low else max(ports)
+        if min(outer.y - a.y, b.y - outer.y) < 0.5 * diameter:
             continue
         # Strands further out make room for those between.
         clear = (CLEAR + BESIDE * (max(low - lane, lane - high) - 1)) * diameter
-        share = (tie.y - a.y) / (b.y - a.y)
-        straight = a.x + share * (b.x - a.x)
-        ports = [port.x for port in (*tie.enter, *tie.leave)]
-        aside = min(ports) - clear if lane < low else max(ports) + clear
-        x = min(straight, aside) if lane < low else max(straight, aside)
-        near_end = min(tie.y - a.y, b.y - tie.y) < 0.5 * diameter
-        if abs(x - straight) > 0.05 * diameter and not near_end:
-            posts.append((abs(x - straight), Port(x, tie.y, 0.0, 1.0, "knot")))
+        straight = a.x + (outer.y - a.y) / (b.y - a.y) * (b.x - a.x)
+        x = min(straight, outer.x - clear) if lane < low else max(straight, outer.x + clear)
+        if abs(x - straight) > 0.05 * diameter:
+            posts.append((abs(x - straight), Port(x, outer.y, 0.0, 1.0, "knot")))
     posts.sort(key=lambda post: post[1].y)
     kept: list[tuple[float, Port]] = []
     for post in posts:

@@ -28,6 +28,7 @@ from knotplot.instructions.records import (
     Note,
     Opening,
     PlacesKnot,
+    RowsAgain,
     RowsAs,
     RowWork,
     Section,
@@ -55,6 +56,8 @@ class Term(NamedTuple):
 
 # Common practice of the trade.
 GLOSSARY = (
+    Term("alternating square knots", "network, mesh", "rows in which every knot joins the halves "
+         "of two knots above"),
     Term("double half hitch", "clove hitch; cording", "two turns of one cord round another"),
     Term("filler cord", "core cord, lazy cord", "a cord that the working cords are tied round"),
     Term("fringe", "tassel ends", "the ends left hanging below the last knot"),
@@ -68,8 +71,6 @@ GLOSSARY = (
     Term("sennit", "sinnet, braid", "a braid of one knot tied again and again"),
     Term("square knot", "flat knot, double knot", "two half knots, the second begun from the "
          "other side"),
-    Term("alternating square knots", "network, mesh", "rows in which every knot joins the halves "
-         "of two knots above"),
 )  # fmt: skip
 
 # Of each kind of section; a test parses them back, so no two are alike.
@@ -130,15 +131,15 @@ _DO = {
     "pocket_line": "Draw the temporary line out once the whole row is joined.",
     "pocket_tails": "Let the tails hang in front. They are a layer of their own: rows say when "
     "they are worked, all others leave them alone.",
-    "free": "Let these cords hang bare for {length} or more.",
-    "fringe_combed": "Leave {length} or more of every cord below its last knot. It is combed out "
-    "at the end.",
-    "fringe_cut": "Leave {length} or more of every cord below its last knot. It is cut at the end.",
-    "fringe_knotted": "Leave {length} or more of every cord below its last knot. Each end gets an "
-    "overhand knot at the end.",
+    "bare": "Let these cords hang bare for {length}.",
+    "hang_down": "Let these cords hang down to the trim line, which is marked at the end. Cut "
+    "nothing yet.",
+    "fringe_combed": "This fringe is combed out at the end.",
+    "fringe_cut": "This fringe is cut at the end.",
+    "fringe_knotted": "Each end of this fringe gets an overhand knot at the end.",
     "no_rows": "Nothing is tied in this section.",
     "gap_between_rows": "Leave {length} of cord bare between one row and the next.",
-    "leader": "Lay leader {leader} level across the cords: it spans {length} and stands out "
+    "leader": "Lay leader {leader} level across them: it spans {length} and stands out "
     "{overhang} at each side.",
     "motif_as_before": "The motif is worked as told in section {section}.",
     "hang": "Hang the piece and let it settle for a day.",
@@ -217,6 +218,10 @@ def say(record: Instruction | Step | StepsAgain) -> str:
             return f"{which}: {'; '.join(map(action, record.actions))}."
         case RowsAs():
             return f"{_rows(record.rows)}: as row {record.like}."
+        case RowsAgain():
+            over = f", over cords {_span(record.cords)}" if record.cords else ""
+            rows, like = (_spans("row", span) for span in (record.rows, record.like))
+            return f"{_capital(rows)}: as {like}{over}."
         case Check():
             return _check(record)
         case Note():
@@ -227,12 +232,9 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case Step():
             return f"({record.number}) {_capital(_step(record))}."
         case StepsAgain():
-            a, b = record.like
-            like = f"step {a}" if a == b else f"steps {a}–{b}"
-            return (
-                f"({record.first}–{record.last}) Work {like} again, {_more(record.times)}, and "
-                "count on."
-            )
+            like = _spans("step", record.like)
+            which = _span((record.first, record.last))
+            return f"({which}) Work {like} again, {_more(record.times)}, and count on."
     assert_never(record)
 
 
@@ -300,28 +302,17 @@ def _section(record: Section) -> str:
         return f"Mounting: {MOUNTS[record.name or '']}"
     name = f" {_quoted(record.name)}" if record.name else ""
     what = "tail" if record.layer == "tails" else "cord"
-    if record.first == record.last:
-        over = f"{what} {record.first}"
-    else:
-        over = f"{what}s {record.first}–{record.last}"
+    over = _spans(what, (record.first, record.last))
     return f"{KINDS[record.kind]}{name}, over {'all ' if record.whole else ''}{over}"
 
 
 def _again(record: SectionsAgain) -> str:
-    one = record.first == record.last
-    what = f"section {record.first}" if one else f"sections {record.first}–{record.last}"
-    text = f"Work {what} again, {_more(record.times)}"
-    if record.shift:
-        a, b = record.cords
-        each = "each time " if record.times > 1 else ""
-        last = "the last time over" if record.times > 1 else "over"
-        text += f", {each}{_cords(record.shift)} further to the right ({last} cords {a}–{b})"
-    else:
-        text += ", on the same cords"
-    if record.rows is None:
-        return text
-    a, b = record.rows
-    return f"{text}: row {a}" if a == b else f"{text}: rows {a}–{b}"
+    sections = _spans("section", (record.first, record.last))
+    text = f"Work {sections} again, {_more(record.times)}"
+    if not record.shift:
+        return f"{text}, on the same cords"
+    each = "each time " if record.times > 1 else ""
+    return f"{text}, {each}{_cords(record.shift)} further to the right"
 
 
 def _check(record: Check) -> str:
@@ -422,6 +413,14 @@ def _rows(rows: tuple[int, ...]) -> str:
     if len(rows) > 6:
         return f"Rows {rows[0]}, {rows[1]}, {rows[2]}, … {rows[-1]}"
     return f"Rows {', '.join(map(str, rows))}"
+
+
+def _span(span: tuple[int, int]) -> str:
+    return f"{span[0]}–{span[1]}"
+
+
+def _spans(noun: str, span: tuple[int, int]) -> str:
+    return f"{noun} {span[0]}" if span[0] == span[1] else f"{noun}s {_span(span)}"
 
 
 def _more(times: int) -> str:

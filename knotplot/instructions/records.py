@@ -232,19 +232,22 @@ class RowsAs:
 
 @dataclass(frozen=True, slots=True)
 class SectionsAgain:
-    """Sections `first` to `last` again, `times` more times, each `shift` cords further right.
-
-    `rows` are the first and last row of these, None where they have none; `cords` the first and
-    last cord of the last time.
-    """
+    """Sections `first` to `last` again, `times` more times, each `shift` cords further right."""
 
     number: int
     first: int
     last: int
     times: int
     shift: int
-    rows: tuple[int, int] | None
-    cords: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class RowsAgain:
+    """Rows (first, last) that are worked as rows `like`, over other `cords` where not None."""
+
+    rows: tuple[int, int]
+    like: tuple[int, int]
+    cords: tuple[int, int] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -297,6 +300,7 @@ Instruction: TypeAlias = (
     | RowWork
     | RowsAs
     | SectionsAgain
+    | RowsAgain
     | Check
     | Note
     | Finishing

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from knotplot.instructions.finishing import finishing
 from knotplot.instructions.folding import Fold, folds
@@ -24,6 +24,7 @@ from knotplot.instructions.records import (
     Instruction,
     Note,
     Opening,
+    RowsAgain,
     RowWork,
     Section,
     SectionsAgain,
@@ -40,7 +41,11 @@ LONGEST_GROUP = 48  # sections that are worked again together
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """A section with its rows, as actions within its own cords."""
+    """A section with its rows, as actions within its own cords.
+
+    `bare` is the cord (mm) that a free section or a fringe leaves, None where it hangs down to the
+    lower edge; 0 for all others.
+    """
 
     part: Part
     layer: str
@@ -48,15 +53,15 @@ class _Block:
     rows: tuple[tuple[Action, ...], ...]
     gap: float
     overhang: tuple[float, ...]
+    bare: float | None
     last: Row | None
 
     @property
     def key(self) -> tuple[object, ...]:
         """Return what two blocks share that are worked alike: all but where and on which cords."""
         part = self.part
-        bare = round(part.bottom - part.top, 6) if part.kind in ("free", "fringe") else 0.0
         rows = tuple(tuple(map(nameless, row)) for row in self.rows)
-        own = (part.name, part.kind, part.strands, part.finish, bare, self.layer)
+        own = (part.name, part.kind, part.strands, part.finish, self.bare, self.layer)
         return (own, self.gap, self.overhang, rows)
 
 
@@ -108,6 +113,7 @@ class _Telling:
         for row in self.piece.rows:
             rows.setdefault(row.section, []).append(row)
         blocks, number = [], 1
+        hanging = _hanging(self.piece.parts)
         for index, part in enumerate(self.piece.parts):
             mine = rows.get(index, [])
             gap, above = gaps(mine)
@@ -119,7 +125,8 @@ class _Telling:
             last = mine[-1] if mine else None
             cord = self._cord(last)
             ends = cord.ends if cord else ()
-            blocks.append(_Block(part, layer, number, actions, gap, ends, last))
+            bare = None if index in hanging else _bare(part)
+            blocks.append(_Block(part, layer, number, actions, gap, ends, bare, last))
             number += len(mine)
         return blocks
 
@@ -155,16 +162,16 @@ class _Telling:
                 yield from self._again(blocks, fold, first)
 
     def _again(self, blocks: Sequence[_Block], fold: Fold, first: int) -> Iterator[Instruction]:
-        last = self.number
-        base, again = blocks[fold.start], blocks[fold.start + fold.period]
-        final = blocks[fold.end - fold.period : fold.end]
-        count = sum(len(block.rows) for block in blocks[fold.start + fold.period : fold.end])
-        rows = (again.first_row, again.first_row + count - 1) if count else None
-        low = min(block.part.lane for block in final) + 1
-        high = max(block.part.lane + block.part.strands for block in final)
-        shift = again.part.lane - base.part.lane
-        yield SectionsAgain(self._next(), first, last, fold.times - 1, shift, rows, (low, high))
-        for block in [each for each in final if each.last][-1:]:
+        """Tell that sections are worked again, and which rows that makes each time."""
+        last, period = self.number, fold.period
+        shift = blocks[fold.start + period].part.lane - blocks[fold.start].part.lane
+        yield SectionsAgain(self._next(), first, last, fold.times - 1, shift)
+        like = _copy(blocks[fold.start : fold.start + period])
+        for at in range(fold.start + period, fold.end, period):
+            copy = _copy(blocks[at : at + period])
+            if copy.rows:
+                yield RowsAgain(copy.rows, like.rows or copy.rows, copy.cords if shift else None)
+        for block in [each for each in blocks[at : fold.end] if each.last][-1:]:
             yield from self._check(block)
 
     def _section(self, block: _Block) -> Iterator[Instruction]:
@@ -184,9 +191,12 @@ class _Telling:
 
     def _notes(self, block: _Block) -> Iterator[Note]:
         part = block.part
-        if part.kind in ("free", "fringe"):
-            length = (("length", part.bottom - part.top),)
-            yield Note(f"{part.kind}_{part.finish}" if part.finish else part.kind, "do", length)
+        if block.bare:
+            yield Note("bare", "do", (("length", block.bare),))
+        elif block.bare is None:
+            yield Note("hang_down")
+            if part.finish:
+                yield Note(f"fringe_{part.finish}")
         elif not block.rows:
             yield Note("no_rows")
         if block.gap:
@@ -195,7 +205,9 @@ class _Telling:
         if cord is not None and cord.role == "leader":
             values = (("leader", cord.id), ("length", cord.length), ("overhang", cord.ends[0]))
             yield Note("leader", "do", values)
-        if part.kind in ("gather", "tassel", "sennits"):
+        several = block.last is not None and len(block.last.placements) > 1
+        hinted = part.kind in ("gather", "tassel") or (part.kind == "sennits" and several)
+        if hinted and part.kind not in self.kinds:
             yield Note(part.kind, "hint")
 
     def _cord(self, row: Row | None) -> Cord | None:
@@ -236,6 +248,37 @@ class _Telling:
             block.part.lane + 1,
             self.left(strand, row.number - 1) if self.left else None,
         )
+
+
+class _Copy(NamedTuple):
+    """Sections worked once: their first and last row, None where they have none, and cord."""
+
+    rows: tuple[int, int] | None
+    cords: tuple[int, int]
+
+
+def _copy(blocks: Sequence[_Block]) -> _Copy:
+    count = sum(len(block.rows) for block in blocks)
+    first = blocks[0].first_row
+    low = min(block.part.lane for block in blocks) + 1
+    high = max(block.part.lane + block.part.strands for block in blocks)
+    return _Copy((first, first + count - 1) if count else None, (low, high))
+
+
+def _bare(part: Part) -> float:
+    return round(part.bottom - part.top, 6) if part.kind in ("free", "fringe") else 0.0
+
+
+def _hanging(parts: Sequence[Part]) -> set[int]:
+    """Return the free sections and fringes with nothing below them, by index."""
+    done: set[int] = set()
+    found = set()
+    for index, part in reversed(tuple(enumerate(parts))):
+        lanes = range(part.lane, part.lane + part.strands)
+        if part.kind in ("free", "fringe") and done.isdisjoint(lanes):
+            found.add(index)
+        done.update(lanes)
+    return found
 
 
 def _wholes_first(name: FigureName) -> tuple[str, bool, int, int]:

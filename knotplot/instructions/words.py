@@ -16,6 +16,7 @@ from knotplot.instructions.records import (
     Instruction,
     Note,
     Opening,
+    RowsAgain,
     RowsAs,
     RowWork,
     Section,
@@ -80,6 +81,8 @@ def _lines(record: Instruction, said: ModuleType) -> Iterator[Line]:
             yield Printed("row", text, tuple(range(record.first, record.last + 1)))
         case RowsAs():
             yield Printed("row", text, record.rows)
+        case RowsAgain(rows=(first, last)):
+            yield Printed("row", text, tuple(range(first, last + 1)))
         case Opening():
             yield Printed("intro", text)
         case Check():

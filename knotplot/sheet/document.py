@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from knotplot.drawing.shapes import Drawing
+from knotplot.geometry.layout import Layout
+from knotplot.materials.bill import Bill
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.strand_count import Count
 
 #: Paper by name: width and height in mm (ISO 216; US Letter 8.5 × 11 in).
 PAPERS: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -20,3 +24,18 @@ class Sheet:
     subject: str
     keywords: str
     language: str
+
+
+def make_sheet(
+    pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float]
+) -> Sheet:
+    """Return the sheet of a piece on paper of that width and height (mm)."""
+    from knotplot.sheet.pages import pages, subject_of
+    from knotplot.units import both
+
+    subject = subject_of(pattern, count, layout, bill, paper)
+    say = subject.say
+    told = say("subject", width=both(pattern.width), drop=both(pattern.drop))
+    keywords = say("keywords", knots=", ".join(map(say.knot, bill.knots)))
+    author = pattern.designer or ""
+    return Sheet(pages(subject), pattern.title, author, told, keywords, pattern.language)

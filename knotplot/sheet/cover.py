@@ -1,0 +1,138 @@
+"""The cover: title, the piece drawn as cord, and the numbers that matter at a glance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from knotplot.drawing.cord_view import cord_view
+from knotplot.drawing.outline import outline
+from knotplot.drawing.shapes import Anchor, Drawing, Fill, Group, Item, Stroke, Style
+from knotplot.sheet.facts import named_sizes
+from knotplot.sheet.figure import fit
+from knotplot.sheet.measures import metres, time
+from knotplot.sheet.paper import CAPTION, LONG_TITLE, STANDFIRST, TITLE, Face
+from knotplot.sheet.setting import line, lines_of, shortened
+from knotplot.sheet.subject import MOST_TIES, Part, Subject, knotted_rule
+from knotplot.units import cm, inches
+
+LINES = 5  # of the summary; a longer one stands on the next page
+_COLUMNS = 4
+_BETWEEN = 6.0
+_PAD = 4.0  # round the picture; it has a margin of its own
+_FACT = Face(3.5, 4.7, "bold")
+
+
+def summary_on_cover(subject: Subject) -> list[str]:
+    """Return the lines of a summary that is short enough for the cover, else none."""
+    text = subject.pattern.summary or ""
+    lines = lines_of(text, 0.86 * subject.paper.measure, STANDFIRST)
+    return lines if len(lines) <= LINES and "\n" not in text.strip() else []
+
+
+def cover(subject: Subject) -> Part:
+    """Return the cover, one page."""
+    paper, say = subject.paper, subject.say
+    items: list[Item] = [Anchor("cover", 0.0, say("cover"), 0)]
+    y = _title(subject, items)
+    facts = _Facts.of(subject)
+    low = paper.bottom - facts.height
+    items.append(Group(facts.items, dx=paper.left, dy=low))
+    top, room = y + 7.0, max(low - y - 15.0, 20.0)
+    left, right, bottom = paper.left, paper.right, top + room
+    ground = (left, top, right, top, right, bottom, left, bottom)
+    items.append(Fill(Style(fill="tint"), polygons=(ground,)))
+    made = fit(_picture(subject), paper.measure - 2 * _PAD, room - 2 * _PAD)
+    x = left + (paper.measure - made.width) / 2.0
+    items.append(made.at(x, top + (room - made.height) / 2.0))
+    return Part("cover", say("cover"), (tuple(items),))
+
+
+def _picture(subject: Subject) -> Drawing:
+    """Return the piece drawn as cord; of one with too many ties its outline."""
+    if subject.piece.tie_count > MOST_TIES:
+        return outline(subject.layout, None, subject.say.language)
+    return cord_view(subject.layout)
+
+
+def _title(subject: Subject, items: list[Item]) -> float:
+    """Put title, designer and summary at the top of the page; return where they end."""
+    paper, pattern = subject.paper, subject.pattern
+    face = TITLE if len(lines_of(pattern.title, paper.measure, TITLE)) <= 2 else LONG_TITLE
+    y = paper.top - 6.0
+    for words in lines_of(pattern.title, paper.measure, face):
+        items.append(line(words, face, paper.left, y))
+        y += face.lead
+    if pattern.designer:
+        for words in lines_of(
+            subject.say("by", designer=pattern.designer), paper.measure, STANDFIRST
+        ):
+            items.append(line(words, STANDFIRST, paper.left, y + 0.6))
+            y += STANDFIRST.lead
+    items.append(Group(knotted_rule(paper.measure, 1.2), dx=paper.left, dy=y + 2.6))
+    y += 9.0
+    for words in summary_on_cover(subject):
+        items.append(line(words, STANDFIRST, paper.left, y))
+        y += STANDFIRST.lead
+    return y
+
+
+class _Facts(NamedTuple):
+    """The numbers at a glance, in columns: items from their upper left corner."""
+
+    items: tuple[Item, ...]
+    height: float
+
+    @classmethod
+    def of(cls, subject: Subject) -> _Facts:
+        """Return the facts of a piece, wrapped."""
+        paper = subject.paper
+        wide = (paper.measure - (_COLUMNS - 1) * _BETWEEN) / _COLUMNS
+        items: list[Item] = []
+        y = 0.0
+        told = list(_told(subject))
+        for first in range(0, len(told), _COLUMNS):
+            row = told[first : first + _COLUMNS]
+            if len(row) < _COLUMNS:  # the last row's facts share the width
+                wide = (paper.measure - (len(row) - 1) * _BETWEEN) / len(row)
+            tallest = 0.0
+            for i, (name, text) in enumerate(row):
+                x = i * (wide + _BETWEEN)
+                items.append(Stroke(Style("faint", 0.3), lines=((x, y, x + wide, y),)))
+                items.append(line(name, CAPTION, x, y + 1.4))
+                lines = [words for part in text.split("\n") for words in _cut(part, wide)]
+                for k, words in enumerate(lines):
+                    items.append(line(words, _FACT, x, y + 5.8 + k * _FACT.lead))
+                tallest = max(tallest, len(lines) * _FACT.lead)
+            y += 5.8 + tallest + 3.2
+        return cls(tuple(items), y - 3.2)
+
+
+def _cut(text: str, width: float) -> list[str]:
+    """Return the lines of a fact, three at the most."""
+    lines = lines_of(text, width, _FACT)
+    return lines if len(lines) <= 3 else [*lines[:2], shortened(" ".join(lines[2:]), width, _FACT)]
+
+
+def _told(subject: Subject) -> Sequence[tuple[str, str]]:
+    """Return name and value of the facts."""
+    say, pattern, bill = subject.say, subject.pattern, subject.bill
+    size = "\n".join(
+        say("size value", width=write(pattern.width), drop=write(pattern.drop))
+        for write in (cm, inches)
+    )
+    total = sum((buy.total for buy in bill.shopping), Fraction(0))
+    cords = say.count(len(subject.piece.cords), "cord")
+    lengths = say.count(len({cut.length for cut in bill.cutting}), "length")
+    knots = sorted(bill.knots, key=lambda name: (-bill.knots[name], name))
+    used = [say("used count", name=say.knot(n), count=f"{bill.knots[n]:,}") for n in knots]
+    found = [
+        (say("size"), size),
+        (say("cut"), say("cut value", cords=cords, lengths=lengths)),
+        (say("cord"), metres(total, say)),
+        (say("time"), "\n".join(part for part in (time(bill.hours, say), pattern.skill) if part)),
+        (say("used"), ", ".join(used)),
+    ]
+    names = [size.name for size in named_sizes(pattern)]
+    return [*found, (say("named"), ", ".join(names))] if names else found

@@ -1,0 +1,56 @@
+"""Numbers as the sheet writes them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from knotplot.sheet.words import Words
+from knotplot.units import MM, both
+
+_LONG = 10_000.0  # mm
+_EXACT_HOURS = 5.0  # below this halves are told
+
+
+def metres(length: Fraction | float, say: Words) -> str:
+    """Return a length (mm) in whole metres and yards, rounded up: never too little to buy."""
+    whole, yards = -(-Fraction(length) // 1000), -(-Fraction(length) // MM["yd"])
+    return say("metres", metres=f"{whole:,}", yards=f"{yards:,}")
+
+
+def metres_line(length: Fraction | float, say: Words) -> str:
+    """Return the same on one line."""
+    return metres(length, say).replace("\n", " / ")
+
+
+def long(length: Fraction | float, say: Words) -> str:
+    """Return a length (mm) in cm and in inches, in metres and yards from 10 m on."""
+    if length < _LONG:
+        return both(length)
+    return say(
+        "long", metres=f"{float(length) / 1000:,.1f}", yards=f"{float(length / MM['yd']):,.1f}"
+    )
+
+
+def mass(grams: float, say: Words) -> str:
+    """Return a mass in g, or in kg from 1 kg on."""
+    if grams < 999.5:
+        return say("grams", mass=f"{grams:.0f}")
+    return say("kilograms", mass=f"{grams / 1000.0:,.1f}")
+
+
+def time(hours: float, say: Words) -> str:
+    """Return how long the work takes, no finer than can be known."""
+    if hours < 0.96:
+        return say("minutes", minutes=max(5, 5 * round(hours * 12.0)))
+    told = round(2.0 * hours) / 2.0 if hours < _EXACT_HOURS else float(round(hours))
+    return say("hour") if told == 1.0 else say("hours", hours=f"{told:,g}")
+
+
+def plain(number: Fraction | float, places: int = 1) -> str:
+    """Return a number with at most so many decimals, none where it is whole.
+
+    >>> plain(Fraction(5, 2)), plain(3.0)
+    ('2.5', '3')
+    """
+    text = f"{float(number):.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,114 @@
+"""All parts of the sheet in their order, as pages with heads and feet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from knotplot.drawing.shapes import Drawing, Item, Stroke, Style, Text
+from knotplot.geometry.layout import Layout
+from knotplot.instructions.records import Finishing
+from knotplot.instructions.words import Heading, Line, Printed, words
+from knotplot.materials.bill import Bill
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.strand_count import Count
+from knotplot.sheet.about import about
+from knotplot.sheet.back_parts import glossary, safety
+from knotplot.sheet.chart_part import chart_pages
+from knotplot.sheet.cover import cover
+from knotplot.sheet.finishing_part import finishing
+from knotplot.sheet.knots_part import knots
+from knotplot.sheet.materials_part import materials
+from knotplot.sheet.paper import CAPTION, Paper
+from knotplot.sheet.rows_part import rows
+from knotplot.sheet.setting import shortened
+from knotplot.sheet.sizing_part import sizes
+from knotplot.sheet.subject import Part, Subject
+from knotplot.sheet.words import sheet_words
+
+
+def subject_of(
+    pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float]
+) -> Subject:
+    """Return what a sheet is about; raise `Refusal` for a language there are no words in."""
+    return Subject(pattern, count, layout, bill, Paper(*paper), sheet_words(pattern.language))
+
+
+def pages(subject: Subject) -> tuple[Drawing, ...]:
+    """Return the pages of a sheet."""
+    work, finish = _parted(words(subject.piece, None, subject.say.language))
+    inside = [
+        materials(subject),
+        sizes(subject),
+        knots(subject),
+        chart_pages(subject),
+        rows(subject, work),
+        finishing(subject, finish),
+        safety(subject),
+        glossary(subject),
+    ]
+    front = [cover(subject), _about(subject, inside)]
+    return tuple(_furnished(subject, [*front, *inside]))
+
+
+def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[Printed]]:
+    """Return the instructions up to the finishing, and those for it."""
+    at = next(
+        i for i, each in enumerate(lines)
+        if isinstance(each, Heading) and isinstance(each.of, Finishing)
+    )  # fmt: skip
+    return list(lines[:at]), [each for each in lines[at:] if isinstance(each, Printed)]
+
+
+def _about(subject: Subject, inside: Sequence[Part]) -> Part:
+    """Return the page with the contents; how many pages it takes moves the numbers in it."""
+    taken = 1
+    while True:
+        page, entries = 2 + taken, []
+        for each in inside:
+            entries.append((each.key, each.title, page))
+            page += len(each.pages)
+        found = about(subject, entries)
+        if len(found.pages) == taken:
+            return found
+        taken = len(found.pages)
+
+
+def _furnished(subject: Subject, parts: Sequence[Part]) -> Iterator[Drawing]:
+    """Yield every page with its head and foot."""
+    say, paper, title = subject.say, subject.paper, subject.pattern.title
+    total = sum(len(each.pages) for each in parts)
+    number = 0
+    for each in parts:
+        for items in each.pages:
+            number += 1
+            head = () if number == 1 else tuple(_head(subject, each.title))
+            desc = say("desc", title=title, page=number, pages=total, part=each.title)
+            yield Drawing(
+                paper.width, paper.height,
+                (*head, *items, *_foot(subject, number, total)),
+                title, desc, say.language,
+            )  # fmt: skip
+
+
+def _head(subject: Subject, title: str) -> Iterator[Item]:
+    paper = subject.paper
+    room = 0.6 * paper.measure
+    yield Text(
+        paper.left, paper.head, shortened(subject.pattern.title, room, CAPTION), CAPTION.size,
+        ink="quiet",
+    )  # fmt: skip
+    yield Text(paper.right, paper.head, title, CAPTION.size, "end", "bold", "quiet")
+
+
+def _foot(subject: Subject, number: int, total: int) -> Iterator[Item]:
+    say, paper, pattern = subject.say, subject.paper, subject.pattern
+    y = paper.foot
+    yield Stroke(Style("faint", 0.25), lines=((paper.left, y - 4.2, paper.right, y - 4.2),))
+    if pattern.version:
+        version = say("version", version=pattern.version)
+        yield Text(
+            paper.left, y, shortened(version, 0.6 * paper.measure, CAPTION), CAPTION.size,
+            ink="quiet",
+        )  # fmt: skip
+    page = say("page", page=number, pages=total)
+    yield Text(paper.right, y, page, CAPTION.size, "end", "regular", "quiet")

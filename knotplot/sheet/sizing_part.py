@@ -1,0 +1,230 @@
+"""Sizes and measuring: the opening, the swatch, and the maker's own numbers worked through."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from knotplot.drawing.outline import outline
+from knotplot.figures import board
+from knotplot.pattern.parts import Swatch
+from knotplot.pattern.strand_count import Option
+from knotplot.sheet.facts import named_sizes
+from knotplot.sheet.figure import figure, fitted
+from knotplot.sheet.flow import Strip
+from knotplot.sheet.measures import plain
+from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION, STRONG
+from knotplot.sheet.setting import heading, labelled, numbered, panel, paragraph
+from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.table import Column, table
+from knotplot.units import both
+
+_STRONG = CELL._replace(weight="bold")
+_BREAK = 8.0
+_SAMPLE = 20  # cords a gauge is told over, where the swatch doesn't say
+_LETTERS = 2.75
+_TALLEST = 165.0
+_LOWEST = 100.0
+_BAND = 16.0  # mm of height that a section's name and measures take beside the outline
+
+
+def sizes(subject: Subject) -> Part:
+    """Return the part on sizes and measuring."""
+    strips = [
+        *_outline(subject),
+        *_measuring(subject),
+        *_swatching(subject),
+        *_working_out(subject),
+        *_board(subject),
+        *_named(subject),
+    ]
+    return part(subject, "sizes", strips, subject.say("sizes lead"))
+
+
+def _measuring(subject: Subject) -> Iterator[Strip]:
+    say, paper, pattern = subject.say, subject.paper, subject.pattern
+    yield from heading(say("measure"), paper.measure, SECTION, _BREAK)
+    for text in say.list("measure"):
+        yield from labelled(text, paper.main, BODY, 1.2)
+    if pattern.opening is not None:
+        opening = pattern.opening
+        text = say(
+            "opening text",
+            width=both(opening.width),
+            overlap=both(opening.overlap),
+            fullness=plain(opening.fullness, 3),
+            result=both(pattern.width),
+        )
+        yield from labelled(f"{say('opening')}: {text}", paper.main, STRONG, 1.2)
+
+
+# --- the swatch ------------------------------------------------------------------------------
+
+
+def _swatching(subject: Subject) -> Iterator[Strip]:
+    say, paper = subject.say, subject.paper
+    yield from heading(say("swatch"), paper.measure, SECTION, _BREAK)
+    swatches = subject.pattern.all_swatches
+    first = swatches[0] if swatches else None
+    strands = first.strands if first and first.strands else _SAMPLE
+    rows = first.rows if first and first.rows else 4
+    for i, text in enumerate(say.list("swatch"), start=1):
+        filled = text.format(strands=strands, rows=rows)
+        yield from numbered(f"{i}.", filled, paper.main, BESIDE, 1.0, BODY, 7.0)
+    for swatch in swatches:
+        yield from _swatch(subject, swatch)
+
+
+def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
+    say, paper = subject.say, subject.paper
+    name = say("swatch as given plain")
+    if swatch.of:
+        name = say("swatch as given", of=swatch.of.replace("_", " "))
+    columns = (
+        Column(name, 3.0),
+        Column(say("as worked"), 2.2, "end"),
+        Column(say("as hung"), 2.2, "end", _STRONG),
+    )
+    width = say("swatch width plain")
+    if swatch.strands:
+        width = say("swatch width", strands=swatch.strands)
+    height = say("swatch height plain")
+    if swatch.rows:
+        height = say("swatch height", rows=swatch.rows)
+    minutes = None
+    if swatch.minutes is not None:
+        minutes = say("minutes value", minutes=plain(swatch.minutes))
+    rows = [
+        (width, *map(_length, (swatch.width, swatch.hung_width))),
+        (height, *map(_length, (swatch.height, swatch.hung_height))),
+        (say("swatch cord"), _length(swatch.cord_used), ""),
+        (say("swatch minutes"), minutes or "", ""),
+    ]
+    given = [row for row in rows if any(row[1:])]
+    if given:
+        yield from table(columns, given, paper.main, BESIDE, 3.0)
+
+
+def _length(length: Fraction | None) -> str:
+    return "" if length is None else both(length)
+
+
+# --- from width to strands -------------------------------------------------------------------
+
+
+def _working_out(subject: Subject) -> Iterator[Strip]:
+    say, paper = subject.say, subject.paper
+    yield from heading(say("work out"), paper.measure, SECTION, _BREAK)
+    for i, text in enumerate(_steps(subject), start=1):
+        yield from numbered(f"{i}.", text, paper.main, BESIDE, 1.0, BODY, 7.0)
+    count, width = subject.count, subject.pattern.width
+    if any(option.width_mm is not None for option in count.options):
+        columns = (
+            Column(say("option count"), 2.0, face=_STRONG),
+            Column(say("option width"), 2.6, "end"),
+            Column(say("option change", width=both(width)), 2.6, "end"),
+        )
+        rows = [_option(subject, option) for option in count.options]
+        yield from table(columns, rows, paper.main, BESIDE, 3.0)
+    yield panel(
+        paragraph(_target(subject), paper.main - 6.0, BODY, BESIDE), paper.measure, 2.6, 4.0
+    )
+
+
+def _steps(subject: Subject) -> Iterator[str]:
+    say, count, pattern = subject.say, subject.count, subject.pattern
+    swatch = next(iter(pattern.all_swatches), None)
+    if count.estimate is not None and swatch is not None and swatch.gauge_width is not None:
+        yield say(
+            "step estimate",
+            width=both(pattern.width),
+            strands=swatch.strands,
+            swatch=both(swatch.gauge_width),
+            estimate=plain(count.estimate),
+        )
+    least = count.plus or count.repeat
+    numbers = ", ".join(str(least + i * count.repeat) for i in range(3))
+    key = "step repeat" if count.plus else "step repeat plain"
+    if count.repeat == 1:
+        key = "step repeat any"
+    yield say(key, plus=count.plus, repeat=count.repeat, least=numbers)
+    chosen = "step given" if pattern.strands.count is not None else "step chosen"
+    yield say(chosen, count=count.count)
+
+
+def _option(subject: Subject, option: Option) -> tuple[str, str, str]:
+    say = subject.say
+    name = f"{option.count:,}"
+    if option.count == subject.count.count:
+        name = say("chosen", count=name)
+    change = round(100.0 * float(option.gauge_change or 0), 1)
+    key = "option looser" if change > 0 else "option tighter" if change < 0 else "option same"
+    return name, _length(option.width_mm), say(key, change=plain(abs(change)))
+
+
+def _target(subject: Subject) -> str:
+    """Return what a swatch must measure for the piece to come out at its size."""
+    say, width, count = subject.say, subject.pattern.width, subject.count.count
+    swatch = next(iter(subject.pattern.all_swatches), None)
+    some = min(count, (swatch.strands if swatch and swatch.strands else None) or _SAMPLE)
+    wide = both(width * some / count)
+    if swatch is None:
+        return say("no swatch", count=count, width=both(width), some=some, wide=wide)
+    return say("target", some=some, wide=wide)
+
+
+# --- sizes -----------------------------------------------------------------------------------
+
+
+def _board(subject: Subject) -> Iterator[Strip]:
+    say, paper, pattern = subject.say, subject.paper, subject.pattern
+    size = board(pattern)
+    yield from heading(say("board"), paper.measure, SECTION, _BREAK)
+    swatch = next(iter(pattern.all_swatches), None)
+    settles = swatch is not None and bool(swatch.hung_width or swatch.hung_height)
+    text = say("board text" if settles else "board none")
+    yield from paragraph(text, paper.main, BODY, BESIDE, 1.2)
+    columns = (
+        Column("", 1.6),
+        Column(say("worked"), 2.6, "end"),
+        Column(say("hung"), 2.6, "end", _STRONG),
+    )
+    rows = (
+        (say("board width"), both(size["width_mm"]), both(pattern.width)),
+        (say("board drop"), both(size["drop_mm"]), both(pattern.drop)),
+    )
+    yield from table(columns, rows, paper.main, BESIDE, 2.0)
+
+
+def _named(subject: Subject) -> Iterator[Strip]:
+    say, paper = subject.say, subject.paper
+    found = named_sizes(subject.pattern)
+    if not found:
+        return
+    yield from heading(say("named sizes"), paper.measure, SECTION, _BREAK)
+    columns = (
+        Column(say("size name"), 3.0, face=_STRONG),
+        Column(say("width"), 2.4, "end"),
+        Column(say("drop"), 2.4, "end"),
+    )
+    rows = [
+        (
+            say("here", name=size.name) if size.here else size.name,
+            _length(size.width) or say("none"),
+            _length(size.drop) or say("none"),
+        )
+        for size in found
+    ]
+    yield from table(columns, rows, paper.main, BESIDE, 1.6)
+
+
+def _outline(subject: Subject) -> Iterator[Strip]:
+    say, paper, piece = subject.say, subject.paper, subject.piece
+    yield from heading(say("outline"), paper.measure, SECTION, 0.0)
+    tallest = min(_TALLEST, max(_LOWEST, _BAND * len(piece.parts)), paper.room - 20.0)
+    guess = 0.7 * min(paper.measure / piece.gauge.width, tallest / piece.edge.lowest())
+    made = fitted(
+        lambda text: outline(subject.layout, text, say.language),
+        guess, paper.measure, tallest, _LETTERS,
+    )  # fmt: skip
+    yield figure(made, (0.0, 0.0, paper.measure, made.height), 4.0)

@@ -1,0 +1,91 @@
+"""What a sheet is about, and the parts it is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from knotplot.drawing.shapes import Anchor, Fill, Group, Item, Stroke, Style
+from knotplot.geometry.layout import Layout
+from knotplot.materials.bill import Bill
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.strand_count import Count
+from knotplot.sheet.flow import Strip, compose, led
+from knotplot.sheet.paper import PART, STANDFIRST, Paper
+from knotplot.sheet.setting import paragraph
+from knotplot.sheet.words import Words
+from knotplot.tying.piece import Piece
+
+#: A piece with more ties is not drawn knot by knot: it would be ink, and take minutes.
+MOST_TIES = 150_000
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """A pattern with all that was found of it, the paper, and the words it is told in."""
+
+    pattern: Pattern
+    count: Count
+    layout: Layout
+    bill: Bill
+    paper: Paper
+    say: Words
+
+    @property
+    def piece(self) -> Piece:
+        """Return the piece as tied."""
+        return self.layout.piece
+
+
+class Part(NamedTuple):
+    """A part of the sheet: its anchor, its title, and the items of its pages, on the page."""
+
+    key: str
+    title: str
+    pages: tuple[tuple[Item, ...], ...]
+
+
+def part(subject: Subject, key: str, strips: Iterable[Strip], lead: str | None = None) -> Part:
+    """Return the part called `key` that those strips make, below its title and its first words."""
+    title = subject.say(key)
+    head = opening(subject, title, key, lead)
+    pages = compose([*head, *strips], subject.paper.room)
+    return Part(key, title, tuple(placed(subject.paper, page) for page in pages))
+
+
+def opening(subject: Subject, title: str, key: str, lead: str | None) -> list[Strip]:
+    """Return a part's title over a row of hitches, and its first words."""
+    measure = subject.paper.measure
+    title_strips = led(paragraph(title, measure, PART))
+    first = title_strips[0]
+    anchor = Anchor(key, -4.0, title, 0)
+    strips = [Strip(first.height, (anchor, *first.items), 0.0, True), *title_strips[1:]]
+    strips.append(Strip(3.2, knotted_rule(measure, 1.2), 1.0, True))
+    if lead:
+        strips += led(paragraph(lead, 0.9 * measure, STANDFIRST, 0.0, 3.6))
+    strips.append(Strip(5.0, tied=True))
+    return strips
+
+
+def knotted_rule(width: float, y: float) -> tuple[Item, ...]:
+    """Return a thin line with a row of hitches on it at its left: a leader, from here."""
+    end, half, lean = _HITCHED, 0.85, 0.35
+    bar = (lean, y - half, end + lean, y - half, end - lean, y + half, -lean, y + half)
+    cuts = [
+        (x + 1.6 * lean, y - 1.6 * half, x - 1.6 * lean, y + 1.6 * half)
+        for x in (1.5 * i for i in range(1, round(_HITCHED / 1.5)))
+    ]
+    return (
+        Stroke(Style("line", 0.3), lines=((0.0, y, width, y),)),
+        Fill(Style(fill="accent"), polygons=(bar,)),
+        Stroke(Style("paper", 0.3), lines=cuts),
+    )
+
+
+_HITCHED = 24.0  # mm of the line
+
+
+def placed(paper: Paper, items: Sequence[Item]) -> tuple[Item, ...]:
+    """Return the items of a page where it is written on."""
+    return (Group(items, dx=paper.left, dy=paper.top),)

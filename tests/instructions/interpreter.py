@@ -1,0 +1,433 @@
+"""A maker who has nothing but the printed words: reads them line by line and ties the piece.
+
+It shares no code with the package: an own little grammar of the sentences (`reading`), own lists of
+strands for body and tails, and own rules for what each knot does to its strands (contract, 4).
+`execute(lines)` returns the rows it tied, to be compared with the record.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+KNOTS = {
+    "square knot": "square_knot",
+    "half knot": "half_knot",
+    "overhand knot": "overhand",
+    "gathering knot": "gathering_knot",
+    "lark's head": "larks_head",
+    "reverse lark's head": "reverse_larks_head",
+    "half hitch": "half_hitch",
+    "double half hitch": "double_half_hitch",
+    "triple half hitch": "triple_half_hitch",
+    "vertical half hitch": "vertical_half_hitch",
+    "vertical double half hitch": "vertical_double_half_hitch",
+    "vertical triple half hitch": "vertical_triple_half_hitch",
+}
+KINDS = {
+    "Alternating square knots": "square_knot_mesh",
+    "Horizontal row of double half hitches": "hitch_line",
+    "Motifs": "motif_band",
+    "Sennits": "sennits",
+    "Gathering knot": "gather",
+    "Tassel": "tassel",
+    "Bare cords": "free",
+    "Fringe": "fringe",
+}
+
+
+class Tied(NamedTuple):
+    """One tie as the words have it (a tie of the record without its x and y)."""
+
+    knot: str
+    facing: str | None
+    lanes: tuple[int, ...]
+    strands: tuple[int, ...]
+    roles: tuple[str, ...]
+    leader: int | str | None
+    layers: tuple[str, ...]
+    params: dict[str, str]
+    step: int | None
+
+
+class TiedRow(NamedTuple):
+    """One row as the words have it."""
+
+    number: int
+    section: str
+    layer: str
+    ties: tuple[Tied, ...]
+    order_after: tuple[int, ...]
+
+
+Actions = tuple[str, ...]
+Span = tuple[int, int]
+
+
+@dataclass
+class Told:
+    """A section as told: its label, layer, cords, and each row's actions by row number."""
+
+    label: str
+    layer: str = "body"
+    first: int = 1
+    last: int = 1
+    rows: dict[int, Actions] = field(default_factory=dict)
+
+
+@dataclass
+class Again:
+    """Sections worked again: which, how often, how far to the right; and what is said of each time.
+
+    `said` has its rows, the rows they are like, and its cords where these are others.
+    """
+
+    first: int
+    last: int
+    times: int
+    shift: int
+    said: list[tuple[Span, Span, Span | None]] = field(default_factory=list)
+
+
+@dataclass
+class Steps:
+    """A motif, or a part of it: the place of its first cord, its steps by number."""
+
+    place: int
+    cords: int
+    steps: list[tuple[int, str]] = field(default_factory=list)
+
+
+@dataclass
+class Script:
+    """All that was read."""
+
+    count: int = 0
+    back: int = 0
+    sections: dict[int, Told | Again] = field(default_factory=dict)
+    figures: dict[str, Steps] = field(default_factory=dict)
+
+
+def execute(lines: Iterable[str]) -> list[TiedRow]:
+    """Work a piece from its printed lines."""
+    return Maker(read(lines)).work()
+
+
+# --- reading ---------------------------------------------------------------------------------
+
+
+def read(lines: Iterable[str]) -> Script:
+    """Read the lines; those that only explain are passed over."""
+    script = Script()
+    now = Told("")
+    again: Again | None = None
+    figure = Steps(1, 0)
+    for line in lines:
+        if m := re.match(r"(?:\d+ cords? folded in half hangs? as )?(\d+) cords?.* side by", line):
+            script.count = int(m[1])
+        elif m := re.fullmatch(r"(\d+)\. Mounting: .*", line):
+            now = script.sections[int(m[1])] = Told("mount", "body", 1, script.count)
+        elif m := re.fullmatch(r"(\d+)\. Work sections? ([\d–]+) again, (.*)", line):
+            again = script.sections[int(m[1])] = _again(m[2], m[3])
+        elif m := re.fullmatch(
+            r"Rows? ([\d–]+): as rows? ([\d–]+)(?:, over cords ([\d–]+))?\.", line
+        ):
+            if again is not None:
+                again.said.append((_span(m[1]), _span(m[2]), m[3] and _span(m[3])))
+            else:
+                now.rows[int(m[1])] = now.rows[int(m[2])]
+        elif m := re.fullmatch(r"(\d+)\. (.+?)(?: “(.*)”)?, over (?:all )?(\w+) ([\d–]+)", line):
+            layer = "tails" if m[4] in ("tail", "tails") else "body"
+            now = Told(KINDS[m[2]] if m[3] is None else m[3], layer, *_span(m[5]))
+            script.sections[int(m[1])], again = now, None
+        elif m := re.fullmatch(r"Rows ([\d, …]+): as row (\d+)\.", line):
+            now.rows |= dict.fromkeys(_listed(m[1]), now.rows[int(m[2])])
+        elif m := re.fullmatch(r"Rows? ([\d–]+)(?:, each)?: .*\.", line):
+            actions = tuple(_unstarred(line.split(": ", 1)[1][:-1]))
+            first, last = _span(m[1])
+            now.rows |= dict.fromkeys(range(first, last + 1), actions)
+        elif m := re.fullmatch(r"(.*), worked on (\d+) cords?:", line):
+            label = m[1][0].lower() + m[1][1:]
+            part = re.search(r"\(places (\d+)–\d+\)", re.sub(r"“[^”]*”", "", label))
+            figure = script.figures[label] = Steps(int(part[1]) if part else 1, int(m[2]))
+        elif m := re.fullmatch(r"\(([\d–]+)\) Work steps? ([\d–]+) again, (.*), and .*", line):
+            _repeat_steps(figure, _span(m[1]), _span(m[2]), _times(m[3]))
+        elif m := re.fullmatch(r"\((\d+)\) (.*)\.", line):
+            figure.steps.append((int(m[1]), m[2]))
+        elif m := re.match(r"The first (\d+) rows? of the band", line):
+            script.back = int(m[1])
+    return script
+
+
+def _span(text: str) -> tuple[int, int]:
+    first, _, last = text.partition("–")
+    return int(first), int(last or first)
+
+
+def _times(text: str) -> int:
+    found = re.match(r"(once|\d+) more", text)
+    assert found, text
+    return 1 if found[1] == "once" else int(found[1])
+
+
+def _listed(text: str) -> list[int]:
+    """Read `3, 5, 7` or `3, 5, 7, … 39`."""
+    shown = [int(number) for number in re.findall(r"\d+", text)]
+    if "…" not in text:
+        return shown
+    return list(range(shown[0], shown[-1] + 1, shown[1] - shown[0]))
+
+
+def _again(which: str, rest: str) -> Again:
+    shift = re.search(r"(\d+) cords? further to the right", rest)
+    return Again(*_span(which), _times(rest), int(shift[1]) if shift else 0)
+
+
+def _repeat_steps(figure: Steps, said: tuple[int, int], which: tuple[int, int], times: int) -> None:
+    like = [step for step in figure.steps if which[0] <= step[0] <= which[1]]
+    by = said[0] - like[0][0]
+    for time in range(1, times + 1):
+        figure.steps += [(number + time * by, text) for number, text in like]
+    assert figure.steps[-1][0] == said[1]
+
+
+def _unstarred(text: str) -> Iterator[str]:
+    """Yield a row's actions, those between a star and `repeat from *` as often as said."""
+    starred: list[str] = []
+    inside = False
+    for action in re.split(r"; (?![^“]*”)", text):
+        if action.startswith("repeat from * "):
+            for _ in range(_times(action.removeprefix("repeat from * "))):
+                yield from starred
+            inside = False
+            continue
+        if action.startswith("* "):
+            inside, starred = True, []
+        action = action.removeprefix("* ")
+        if inside:
+            starred.append(action)
+        yield action
+
+
+# --- working ---------------------------------------------------------------------------------
+
+
+class Maker:
+    """Ties what was read, strand by strand."""
+
+    def __init__(self, script: Script) -> None:
+        self.script = script
+        count = script.count
+        self.hanging = {
+            "body": list(range(1, count + 1)),
+            "tails": list(range(count + 1, 2 * count + 1)),
+        }
+        self.rows: list[TiedRow] = []
+        self.ties: list[Tied] = []
+        self.used = {"L": 0, "W": 0}
+
+    def work(self) -> list[TiedRow]:
+        """Work every section in its order and return the rows."""
+        spans: dict[int, Span] = {}  # the rows of each section, the first after the last for none
+        for number, section in self.script.sections.items():
+            before = len(self.rows)
+            if isinstance(section, Told):
+                for row in self._section(section, 0):
+                    assert row == len(self.rows)
+            else:
+                like = (spans[section.first][0], spans[section.last][1])
+                for time in range(1, section.times + 1):
+                    self._once_more(section, time, like)
+            spans[number] = (before + 1, len(self.rows))
+        return self.rows
+
+    def _once_more(self, again: Again, time: int, like: Span) -> None:
+        before = len(self.rows)
+        for row in self._copy(again, time, 0):
+            assert row
+        if len(self.rows) > before:
+            rows, said_like, cords = again.said[time - 1]
+            assert (rows, said_like) == ((before + 1, len(self.rows)), like)
+            lanes = [told.first for told in self._told(again)]
+            assert cords is None or cords[0] == min(lanes) + time * again.shift
+
+    def _told(self, section: Told | Again) -> Iterator[Told]:
+        if isinstance(section, Told):
+            yield section
+            return
+        for number in range(section.first, section.last + 1):
+            yield from self._told(self.script.sections[number])
+
+    def _copy(self, again: Again, time: int, shift: int) -> Iterator[int]:
+        """Work the sections once more, and say each row."""
+        for number in range(again.first, again.last + 1):
+            section, by = self.script.sections[number], shift + time * again.shift
+            if isinstance(section, Told):
+                yield from self._section(section, by)
+            else:
+                for inner in range(1, section.times + 1):
+                    yield from self._copy(section, inner, by)
+
+    def _section(self, told: Told, shift: int) -> Iterator[int]:
+        for number in sorted(told.rows):
+            self._row(told, shift, told.rows[number])
+            yield number
+
+    def _row(self, told: Told, shift: int, actions: Actions) -> None:
+        self.ties = []
+        at = told.first + shift
+        for action in actions:
+            at = self._act(action, at, told.layer)
+        assert at == told.last + shift + 1, (told, actions)
+        number = len(self.rows) + 1
+        layer = "back" if number <= self.script.back else told.layer
+        ties = tuple(
+            tie._replace(layers=("back",)) if layer == "back" else tie for tie in self.ties
+        )
+        order = tuple(self.hanging[told.layer])
+        self.rows.append(TiedRow(number, told.label, layer, ties, order))
+
+    def _act(self, action: str, at: int, layer: str) -> int:
+        """Do one action from cord `at` on; return the cord after it."""
+        if m := re.fullmatch(r"leave (\d+) cords? hanging", action):
+            return at + int(m[1])
+        if re.fullmatch(r"leave .* of cord bare", action):
+            return at
+        if m := re.fullmatch(r"(.*) on the next (\d+) cords?", action):
+            self._on(m[1], at, int(m[2]))
+            return at + int(m[2])
+        if m := re.fullmatch(
+            r"(.*) facing (\w+) with the next \d+ tails over .* (\d+) c.*", action
+        ):
+            self._join(KNOTS[m[1]], m[2], at, int(m[3]))
+            return at + int(m[3])
+        if m := re.fullmatch(r"(.*) with the next( folded)? cord", action):
+            lanes = range(at, at + (2 if m[2] else 1))
+            role = "mount" if m[2] else "knotting"
+            self._tie(KNOTS[m[1]], None, lanes, (role,) * len(lanes))
+            return lanes[-1] + 1
+        if m := re.fullmatch(
+            r"(.*?) (?:each of )?the next(?: (\d+))? \w+ onto leader (L\d+)", action
+        ):
+            hitched = range(at, at + int(m[2] or 1))
+            if self.ties == []:
+                self._new("L")
+            for lane in hitched:
+                leader = f"L{self.used['L']}"
+                self._tie(KNOTS[m[1]], None, [lane], ("knotting",), leader, layer=layer)
+            return hitched[-1] + 1
+        if m := re.fullmatch(
+            r"(.*) round the next (\d+) cords?, with wrapping cord (W\d+), .*", action
+        ):
+            self._new("W")
+            lanes = range(at, at + int(m[2]))
+            cord = {"cord": f"W{self.used['W']}"}
+            self._tie(KNOTS[m[1]], None, lanes, ("filler",) * len(lanes), params=cord)
+            return lanes[-1] + 1
+        raise AssertionError(f"can't read: {action}")
+
+    def _new(self, sort: str) -> None:
+        """Take a new leader (L) or wrapping cord (W): they are numbered as they come."""
+        self.used[sort] += 1
+
+    # --- knots -------------------------------------------------------------------------------
+
+    def _on(self, what: str, at: int, cords: int) -> None:
+        """Tie a knot, or work a motif, on the next cords."""
+        if "motif “" in what:
+            self._motif(self.script.figures[what], at, cords)
+            return
+        self._knot(what, range(at, at + cords), None)
+
+    def _knot(self, said: str, lanes: Iterable[int], step: int | None) -> None:
+        m = re.fullmatch(r"(.*?)(?: facing (\w+))?(?:, (2) working cords a side,)?", said)
+        assert m
+        lanes = list(lanes)
+        name, workers = KNOTS[m[1]], int(m[3] or 1)
+        if name == "overhand":
+            self._tie(name, None, lanes, ("working",) * len(lanes), step=step)
+            return
+        fillers = len(lanes) - 2 * workers
+        roles = ("working",) * workers + ("filler",) * fillers + ("working",) * workers
+        self._tie(name, m[2], lanes, roles, step=step)
+        if name == "half_knot":
+            body = self.hanging["body"]
+            hung = [body[lane - 1] for lane in lanes]
+            moved = hung[len(hung) - workers :] + hung[workers : len(hung) - workers]
+            for lane, strand in zip(lanes, moved + hung[:workers], strict=True):
+                body[lane - 1] = strand
+
+    def _join(self, name: str, facing: str, at: int, cords: int) -> None:
+        lanes = tuple(range(at, at + cords))
+        strands = tuple(
+            self.hanging[layer][lane - 1] for layer in ("tails", "body") for lane in lanes
+        )
+        roles = ("working", *("filler",) * (cords - 2), "working", *("filler",) * cords)
+        layers = ("tails", "body")
+        self.ties.append(Tied(name, facing, lanes * 2, strands, roles, None, layers, {}, None))
+
+    def _tie(
+        self,
+        name: str,
+        facing: str | None,
+        lanes: Iterable[int],
+        roles: tuple[str, ...],
+        leader: int | str | None = None,
+        *,
+        layer: str = "body",
+        params: dict[str, str] | None = None,
+        step: int | None = None,
+    ) -> None:
+        at = tuple(lanes)
+        strands = tuple(self.hanging[layer][lane - 1] for lane in at)
+        tie = Tied(name, facing, at, strands, roles, leader, (layer,), params or {}, step)
+        self.ties.append(tie)
+
+    # --- motifs ------------------------------------------------------------------------------
+
+    def _motif(self, figure: Steps, at: int, cords: int) -> None:
+        assert figure.cords == cords
+        left = at - figure.place  # a place of the motif lies so many lanes further right
+        for number, text in figure.steps:
+            self._step(number, text[0].lower() + text[1:], left)
+
+    def _step(self, number: int, text: str, left: int) -> None:
+        if m := re.fullmatch(r"cross the cord in place (\d+) over the cord in place (\d+)", text):
+            self._swap(left + int(m[1]), left + int(m[2]))
+        elif re.fullmatch(r"leave .* of every cord bare before the next step", text):
+            pass
+        elif m := re.fullmatch(
+            r"the cord in place (\d+) (leads|works) to the (\w+), to place (\d+): (.*)", text
+        ):
+            start, to = int(m[1]), int(m[4])
+            assert m[3] == ("right" if to > start else "left")
+            name = next(n for n in sorted(KNOTS, key=len, reverse=True) if n in m[5])
+            times = re.search(r"work this (\d+) times in all", m[5])
+            said = re.search(r"the (\d+) cords it passes", m[5])
+            assert int(said[1] if said else 1) == abs(to - start)
+            for _ in range(int(times[1]) if times else 1):
+                self._bar(KNOTS[name], left + start, left + to, m[2] == "works", number)
+        elif m := re.fullmatch(r"(.*) on places (\d+)–(\d+)(.*)", text):
+            self._knot(m[1], range(left + int(m[2]), left + int(m[3]) + 1), number)
+        elif m := re.fullmatch(r"(.*) in place (\d+)", text):
+            self._knot(m[1], [left + int(m[2])], number)
+        else:
+            raise AssertionError(f"can't read: {text}")
+
+    def _bar(self, name: str, start: int, to: int, works: bool, step: int) -> None:
+        """Hitch from lane to lane: the cord that travels leads; in vertical hitches it knots."""
+        way = 1 if to > start else -1
+        for lane in range(start, to, way):
+            low = min(lane, lane + way)
+            travels, passed = (self.hanging["body"][x - 1] for x in (lane, lane + way))
+            leader = passed if works else travels
+            first = "leader" if self.hanging["body"][low - 1] == leader else "knotting"
+            roles = ("leader", "knotting") if first == "leader" else ("knotting", "leader")
+            self._tie(name, None, (low, low + 1), roles, leader, step=step)
+            self._swap(lane, lane + way)
+
+    def _swap(self, a: int, b: int) -> None:
+        body = self.hanging["body"]
+        body[a - 1], body[b - 1] = body[b - 1], body[a - 1]

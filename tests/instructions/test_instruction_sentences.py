@@ -1,0 +1,250 @@
+"""Single sentences, as a maker reads them, and the strand orders they lead to."""
+
+from __future__ import annotations
+
+import json
+from typing import Any, get_args
+
+import pytest
+from instructions.interpreter import execute
+from instructions.test_instruction_words import CAFE, built, printed, recorded
+
+from knotplot.errors import Refusal
+from knotplot.instructions import en
+from knotplot.instructions.records import Instruction, Note
+from knotplot.instructions.rows import instructions
+from knotplot.instructions.words import Heading, words
+from knotplot.motifs.shipped import shipped_motif, shipped_names
+from knotplot.mounts.base import MOUNTS
+from knotplot.sections.base import SECTIONS
+from knotplot.tying.piece import Piece
+
+
+def piece_of(sections: list[Any], count: int, motifs: Any = None, **more: Any) -> Piece:
+    document = {
+        "knotplot": 1,
+        "size": {"width": f"{count * 8} mm", "drop": "9 m"},
+        "cord": {"diameter": "4 mm"},
+        "strands": {"count": count},
+        "mount": {"kind": "open", "tail": "10 cm"},
+        "sections": sections,
+        "motifs": motifs or {},
+        **more,
+    }
+    return built(json.dumps(document))
+
+
+def told(sections: list[Any], count: int, motifs: Any = None, **more: Any) -> list[str]:
+    return printed(piece_of(sections, count, motifs, **more))
+
+
+def slanting(lead: int, to: int, times: int) -> Piece:
+    steps = [{"hitch": {"lead": lead, "to": to, "times": times}}]
+    motifs = {"bars": {"strands": 4, "steps": steps}}
+    return piece_of([{"kind": "motif_band", "motif": "bars", "rows": 1}], 4, motifs)
+
+
+# Thérèse de Dillmont, Encyclopedia of Needlework (c. 1890), figs 540–543: slanting bars of four
+# threads. To the right: thread 1 is the cord, 2, 3, 4 knot over it; then thread 2 is the cord. To
+# the left: thread 4, then 3. The orders are deduced from that.
+DILLMONT = [
+    (1, 4, (2, 3, 4, 1), (3, 4, 1, 2), (1, 2)),
+    (4, 1, (4, 1, 2, 3), (3, 4, 1, 2), (4, 3)),
+]
+
+
+@pytest.mark.parametrize(("lead", "to", "once", "twice", "leaders"), DILLMONT)
+def test_slanting_bars_of_dillmont(
+    lead: int, to: int, once: tuple[int, ...], twice: tuple[int, ...], leaders: tuple[int, ...]
+) -> None:
+    (row,) = execute(printed(slanting(lead, to, 1)))
+    assert row.order_after == once
+    (row,) = execute(printed(slanting(lead, to, 2)))
+    assert row.order_after == twice
+    assert tuple(dict.fromkeys(tie.leader for tie in row.ties)) == leaders
+
+
+def test_a_bar_says_who_leads_where_and_how_often() -> None:
+    assert (
+        "(1) The cord in place 1 leads to the right, to place 4: a diagonal row of double half "
+        "hitches; the 3 cords it passes are hitched onto it one after another; work this 2 times "
+        "in all, each time with the cord that then hangs in place 1."
+    ) in printed(slanting(1, 4, 2))
+
+
+def test_a_mesh_is_told_in_two_rows_and_every_second_one_refers_to_them() -> None:
+    lines = told([{"name": "net", "kind": "square_knot_mesh", "rows": 5, "spacing": "1 cm"}], 16)
+    at = lines.index("2. Alternating square knots “net”, over all cords 1–16")
+    assert lines[at + 1 : at + 6] == [
+        "Leave 1.0 cm (3/8 in) of cord bare between one row and the next.",
+        "Row 1: * square knot facing left on the next 4 cords; repeat from * 3 more times.",
+        "Row 2: leave 2 cords hanging; * square knot facing left on the next 4 cords; repeat from "
+        "* 2 more times; leave 2 cords hanging.",
+        "Rows 3, 5: as row 1.",
+        "Row 4: as row 2.",
+    ]
+
+
+def test_a_long_list_of_rows_leaves_its_middle_out() -> None:
+    lines = told([{"kind": "square_knot_mesh", "rows": 40}], 8)
+    assert "Rows 3, 5, 7, … 39: as row 1." in lines
+
+
+def test_sennits_are_told_in_one_line() -> None:
+    lines = told([{"kind": "sennits", "knot": "half_knot", "strands": 4, "count": 17}], 48)
+    assert (
+        "Rows 1–17, each: * half knot facing left on the next 4 cords; repeat from * 11 more times."
+    ) in lines
+
+
+def test_columns_are_told_once_and_again_further_right() -> None:
+    part = {"strands": 4, "repeat": 3, "sections": [
+        {"kind": "sennits", "knot": "square_knot", "count": 5}, {"kind": "free", "length": "4 cm"},
+    ]}  # fmt: skip
+    lines = told([{"kind": "columns", "parts": [part]}, {"kind": "hitch_line"}], 12)
+    at = lines.index(
+        "4. Work sections 2–3 again, 2 more times, each time 4 cords further to the right"
+    )
+    assert lines[at + 1 : at + 3] == [
+        "Rows 6–10: as rows 1–5, over cords 5–8.",
+        "Rows 11–15: as rows 1–5, over cords 9–12.",
+    ]
+    assert "Row 16: double half hitch each of the next 12 cords onto leader L1." in lines
+
+
+def test_a_repeat_is_told_once_and_again_on_the_same_cords() -> None:
+    inner = [{"kind": "hitch_line"}, {"kind": "square_knot_mesh", "rows": 2}]
+    lines = told([{"kind": "repeat", "times": 3, "sections": inner}], 8)
+    at = lines.index("4. Work sections 2–3 again, 2 more times, on the same cords")
+    assert lines[at + 1 : at + 3] == ["Rows 4–6: as rows 1–3.", "Rows 7–9: as rows 1–3."]
+
+
+def test_hitch_lines_of_other_overhang_are_not_the_same_again() -> None:
+    lines = told([{"kind": "hitch_line"}, {"kind": "hitch_line", "overhang": "15 cm"}], 8)
+    assert not any("again" in line for line in lines)
+
+
+def test_the_rod_pocket_is_told_in_order() -> None:
+    lines = printed(built(CAFE))
+    starts = [
+        "Tie a temporary line level",
+        "Row 1: ",
+        "The first 4 rows of the band make the back",
+        "Fold the band over the rod",
+        "Row 9: * square knot facing left with the next 4 tails over the next 4 cords: the outer "
+        "two tails work, all others are fillers; repeat from * 17 more times.",
+        "Draw the temporary line out",
+    ]
+    found = [next(i for i, line in enumerate(lines) if line.startswith(s)) for s in starts]
+    assert found == sorted(found)
+    assert "Row 17: double half hitch each of the next 72 tails onto leader L1." in lines
+
+
+def test_edge_parts_are_named_and_come_with_their_hint() -> None:
+    lines = printed(built(CAFE))
+    assert "The right half of motif “leaf” (places 7–12), worked on 6 cords:" in lines
+    assert any("Work it after its neighbour: its line is then easier to find." in x for x in lines)
+    row = next(line for line in lines if line.startswith("Row 19: "))
+    assert row == (
+        "Row 19: the right half of motif “leaf” (places 7–12) on the next 6 cords; * motif “leaf” "
+        "on the next 12 cords; repeat from * 4 more times; the left half of motif “leaf” (places "
+        "1–6) on the next 6 cords."
+    )
+
+
+def test_steps_that_come_again_are_told_once() -> None:
+    steps = [{"repeat": {"times": 5, "steps": [
+        {"hitch": {"lead": 1, "to": 4}}, {"vertical": {"worker": 1, "to": 3, "turns": 1}},
+    ]}}]  # fmt: skip
+    lines = told(
+        [{"kind": "motif_band", "motif": "z", "rows": 1}], 4, {"z": {"strands": 4, "steps": steps}}
+    )
+    assert "(3–10) Work steps 1–2 again, 4 more times, and count on." in lines
+    assert (
+        "(2) The cord in place 1 works to the right, to place 3: vertical half hitches, one on "
+        "each of the 2 cords it passes."
+    ) in lines
+
+
+def test_a_check_tells_depth_free_cords_and_cord_left() -> None:
+    piece = piece_of([{"kind": "square_knot_mesh", "rows": 2}], 8)
+    asked: list[tuple[int, int]] = []
+
+    def left(strand: int, row: int) -> float:
+        asked.append((strand, row))
+        return 254.0
+
+    (check,) = [line.text for line in words(piece, left) if getattr(line, "sort", "") == "check"]
+    assert check.startswith("Check: the last row ends ")
+    assert check.endswith(
+        " below the top ends of the cords; 2 cords hang free at each side; about 25.4 cm (10 in) "
+        "of cord 1 is left below it."
+    )
+    assert asked == [(1, 1)]
+    assert f"{piece.parts[1].bottom / 10:.1f} cm" in check
+
+
+def test_the_trim_line_is_told_as_offsets_from_a_string() -> None:
+    lines = told([{"kind": "fringe", "length": "10 cm", "finish": "combed"}], 20,
+                 lower_edge={"profile": "vee", "rise": "8 cm"})  # fmt: skip
+    at = lines.index("Mark the trim line, measured from the left edge and up from the string:")
+    assert lines[at + 1 : at + 6] == [
+        "At 0.0 cm (0 in) from the left edge: 0.0 cm (0 in) above the string.",
+        "At 5.0 cm (2 in) from the left edge: 5.0 cm (2 in) above the string.",
+        "At 8.0 cm (3 1/8 in) from the left edge: 8.0 cm (3 1/8 in) above the string.",
+        "At 10.0 cm (3 7/8 in) from the left edge: 6.0 cm (2 3/8 in) above the string.",
+        "At 15.0 cm (5 7/8 in) from the left edge: 1.0 cm (3/8 in) above the string.",
+    ]
+    assert "Comb the fringe out from the ends upwards, then trim it once more." in lines
+
+
+def test_quotes_and_markup_in_a_name_are_text() -> None:
+    name = "a “b”; <c>; d, over cords 1–2"
+    piece = piece_of([{"name": name, "kind": "square_knot_mesh", "rows": 1}], 8)
+    heading = next(line for line in words(piece) if isinstance(line, Heading) and line.number == 2)
+    assert heading.text == (
+        "2. Alternating square knots “a ‘b’; <c>; d, over cords 1–2”, over all cords 1–8"
+    )
+    (row,) = execute(printed(piece))
+    assert row.section == "a ‘b’; <c>; d, over cords 1–2"
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_shipped_motif_can_be_worked_from_its_words(name: str) -> None:
+    strands = shipped_motif(name).strands
+    band = {"kind": "motif_band", "motif": name, "rows": 3, "offset": "half"}
+    piece = piece_of([band], 3 * strands)
+    assert execute(printed(piece)) == recorded(piece)
+
+
+def test_every_kind_of_section_and_mount_has_words() -> None:
+    assert set(SECTIONS) - {"columns", "repeat"} == set(en.KINDS)
+    assert set(en.KINDS) - set(en._FAULTS) == set()
+    assert set(MOUNTS) == set(en.MOUNTS)
+    assert {f"mount_{kind}" for kind in MOUNTS} - set(en._DO) == set()
+    assert set(MOUNTS) - set(en._FAULTS) == set()
+
+
+def test_a_text_that_is_missing_is_an_error() -> None:
+    with pytest.raises(KeyError):
+        en.say(Note("no such text"))
+    with pytest.raises(Refusal, match="no words in this language"):
+        words(built(CAFE), language="xx")
+
+
+def test_every_record_has_words() -> None:
+    """A record without words would reach `assert_never`; here all kinds are met."""
+    inner = [
+        {"kind": "gather", "wrap": "3 cm"},
+        {"kind": "sennits", "knot": "overhand", "count": 2},
+    ]
+    repeated = piece_of([{"kind": "repeat", "times": 2, "sections": inner}], 8)
+    found = [*instructions(repeated), *instructions(built(CAFE))]
+    assert {type(record) for record in found} == set(get_args(Instruction))
+    assert all(en.say(record) for record in found)
+
+
+def test_the_glossary_is_in_order_and_explains_each_term_once() -> None:
+    terms = [term.term for term in en.GLOSSARY]
+    assert terms == sorted(set(terms))
+    assert next(t.also for t in en.GLOSSARY if t.term == "square knot").startswith("flat knot")

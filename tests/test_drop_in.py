@@ -1,0 +1,182 @@
+"""A new knot, mount, section or motif is one new file: dropped into a copy of the house, used.
+
+Nothing else of the copy is touched; the pattern asks for all four by name.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import knotplot
+
+KNOT = '''
+"""Pair turn: two strands change places, the left one in front."""
+
+from knotplot.curves.space import smooth
+from knotplot.knots.base import CordUse, Form, Knot, KnotWords
+
+
+class PairTurn(Knot):
+    name = "pair_turn"
+    by_name = True
+    most = 2
+    words = {"en": KnotWords("pair turn", "pair turns", ("Lay the left cord over the right.",), "")}
+
+    def roles(self, manner):
+        return ("working", "working")
+
+    def form(self, manner):
+        down = (0.0, 1.0, 0.0)
+        over = smooth([(-0.5, -1.0, 0.0), (0.0, 0.0, 0.5), (0.5, 1.0, 0.0)], down, down)
+        under = smooth([(0.5, -1.0, 0.0), (0.0, 0.0, -0.5), (-0.5, 1.0, 0.0)], down, down)
+        return Form((over, under), 2.0, 1.0)
+
+    def cord(self, manner):
+        return CordUse({"working": 2.5})
+
+
+KNOTS = (PairTurn(),)
+'''
+
+SECTION = '''
+"""Rows of pair turns over the whole width."""
+
+from typing import Literal
+
+from knotplot.fields import Count
+from knotplot.sections.base import Section
+from knotplot.tying.rack import Ask
+
+
+class TurnedPairs(Section):
+    """`rows` rows of pair turns."""
+
+    kind: Literal["turned_pairs"] = "turned_pairs"
+    rows: Count
+
+    def ask(self, motifs):
+        return (0, 2)
+
+    def work(self, job):
+        rack = job.rack
+        rack.begin(self.label, self.kind, job.first, job.count)
+        shape = rack.knot("pair_turn", 2, None)
+        for _ in range(self.rows):
+            rack.tie([Ask(shape, lane) for lane in range(job.first, job.first + job.count, 2)])
+        rack.end()
+'''
+
+MOUNT = '''
+"""Pinned side by side on a board, nothing tied."""
+
+from typing import ClassVar, Literal
+
+from knotplot.mounts.base import Mount
+from knotplot.tying.piece import Mounting
+from knotplot.tying.ports import Port
+
+
+class Pinned(Mount):
+    """Cords pinned with no top fringe."""
+
+    kind: Literal["pinned"] = "pinned"
+    strands_per_cord: ClassVar[int] = 1
+
+    def hang(self, rack):
+        strands = range(1, rack.gauge.strands + 1)
+        starts = (None, *(Port(rack.gauge.x(s - 1), 0.0, 0.0, 1.0, "knot") for s in strands))
+        for strand in strands:
+            rack.cut("main", strands=(strand,))
+        rack.hang("body", strands, starts)
+        rack.begin("mount", self.kind, 0, rack.gauge.strands)
+        rack.end()
+        return Mounting(self.kind, 0.0, 1, 0.0, starts)
+'''
+
+MOTIF = """
+title: Two turns
+strands: 4
+steps:
+  - knot: {kind: pair_turn, lanes: [1, 2]}
+  - knot: {kind: pair_turn, lanes: [3, 4]}
+"""
+
+PATTERN = """
+knotplot: 1
+size: {width: 6.4 cm, drop: 20 cm}
+cord: {diameter: 4 mm}
+strands: {count: 8}
+mount: {kind: pinned}
+sections:
+  - {kind: turned_pairs, rows: 2}
+  - {kind: motif_band, motif: two-turns, rows: 1}
+  - {kind: sennits, knot: pair_turn, strands: 2, count: 2}
+"""
+
+FILES = {
+    "knots/pair_turn.py": KNOT,
+    "sections/turned_pairs.py": SECTION,
+    "mounts/pinned.py": MOUNT,
+    "motifs/shipped/two-turns.yaml": MOTIF,
+}
+
+
+@pytest.fixture(scope="module")
+def house(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with a copy of the package, the new files in it, and the pattern."""
+    folder = tmp_path_factory.mktemp("house")
+    leave_out = shutil.ignore_patterns("__pycache__")
+    shutil.copytree(Path(knotplot.__file__).parent, folder / "knotplot", ignore=leave_out)
+    for name, text in FILES.items():
+        (folder / "knotplot" / name).write_text(text, "utf-8")
+    (folder / "new.yaml").write_text(PATTERN, "utf-8")
+    return folder
+
+
+def run(house: Path, *argv: str) -> str:
+    # -E: no PYTHONPATH, so that the copy in the working folder is the one that is found
+    command = [sys.executable, "-E", "-m", "knotplot", *argv]
+    done = subprocess.run(command, cwd=house, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_what_was_dropped_in_is_worked(house: Path) -> None:
+    made = json.loads(run(house, "figures", "new.yaml", "--rows"))
+    assert made["knots"] == {"pair_turn": 8 + 4 + 8}
+    assert [row["section"] for row in made["rows"]] == [
+        "turned_pairs", "turned_pairs", "motif_band", "sennits", "sennits",
+    ]  # fmt: skip
+    # an odd number of turns puts every pair the other way round
+    assert made["rows"][-1]["order_after"] == [2, 1, 4, 3, 6, 5, 8, 7]
+    assert made["rows"][0]["order_after"] == [2, 1, 4, 3, 6, 5, 8, 7]
+    assert made["rows"][1]["order_after"] == [1, 2, 3, 4, 5, 6, 7, 8]
+    assert made["cords"][0]["used_mm"] > 200
+
+
+def test_it_is_listed_drawn_and_in_the_schema(house: Path) -> None:
+    assert "pair_turn                   pair turn: 2 strands; in motifs" in run(house, "knots")
+    for view in ("cord", "knot:pair_turn"):
+        run(house, "draw", "new.yaml", "--view", view, "-o", "new.svg")
+        assert (house / "new.svg").read_text("utf-8").startswith("<svg ")
+    schema = json.loads(run(house, "schema"))
+    assert {"TurnedPairs", "Pinned"} <= set(schema["$defs"])
+
+
+def test_two_files_that_claim_one_name_are_refused(house: Path) -> None:
+    again = house / "knotplot" / "knots" / "turn_again.py"
+    again.write_text(KNOT, "utf-8")
+    try:
+        command = [sys.executable, "-E", "-m", "knotplot", "knots"]
+        done = subprocess.run(command, cwd=house, capture_output=True, text=True, check=False)
+    finally:
+        again.unlink()
+    assert done.returncode == 1
+    assert "two files claim the knot 'pair_turn'" in done.stderr
+    assert "Traceback" not in done.stderr
