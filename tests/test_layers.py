@@ -25,10 +25,10 @@ LAYERS = """
     knots
     cord_use
     tying
+    geometry
     motifs
     mounts sections
     pattern
-    geometry
     materials instructions
     drawing
     figures

@@ -46,13 +46,14 @@ class RodPocket(Mount):
         band = rack.depth(0, gauge.strands)
         drop = self._teardrop(band, gauge.diameter)
         rack.lift(band - drop.join, body)
-        rack.rows = [self._folded(row, drop, i < self.rows // 2) for i, row in enumerate(rack.rows)]
+        back = len(rack.rows) // 2  # of the rows tied: on four strands every second one is none
+        rack.rows = [self._folded(row, drop, i < back) for i, row in enumerate(rack.rows)]
         hem = [port.moved(0.0, drop.join) for port in level]
         starts = (None, *(port.moved(0.0, drop.join - band) for port in level), *hem)
         rack.hang("tails", tails, (*(None for _ in range(gauge.strands + 1)), *hem))
         rack.join(join_shape(rack), range(0, gauge.strands, 4), ("tails", "body"))
         rack.end()
-        pocket = Pocket(band, drop.radius, drop.join, self.rows // 2)
+        pocket = Pocket(band, drop.radius, drop.join, back)
         return Mounting(self.kind, float(self.rod), 1, float(self.tail), starts, pocket)
 
     def _band(self, rack: Rack) -> None:

@@ -129,7 +129,10 @@ def _ordered(faults: Iterable[Fault]) -> list[Fault]:
 
 
 def _faults(error: ValidationError, source: Source, reading: Reading) -> Iterator[Fault]:
-    for detail in error.errors(include_url=False)[:_MOST_FAULTS]:
+    details = error.errors(include_url=False)[:_MOST_FAULTS]
+    for detail in details:
+        if detail["type"] == "too_short" and _deeper(detail, details):
+            continue  # what was in the list is at fault, not that nothing was
         path, owner = _path(detail["loc"], detail["type"], source.root)
         value = detail["input"]
         context = detail.get("ctx") or {}
@@ -143,6 +146,12 @@ def _faults(error: ValidationError, source: Source, reading: Reading) -> Iterato
     more = error.error_count() - _MOST_FAULTS
     if more > 0:
         yield Fault((), f"{more} faults more", "mend these first", None, source.origin)
+
+
+def _deeper(detail: Any, details: Iterable[Any]) -> bool:
+    """Tell whether some other fault lies under the place of this one."""
+    loc = detail["loc"]
+    return any(d["loc"][: len(loc)] == loc and len(d["loc"]) > len(loc) for d in details)
 
 
 def _quoted(value: object) -> str | None:

@@ -97,10 +97,11 @@ def numbered(
     number: str, text: str, width: float, x: float, space: float, face: Face = BODY,
     indent: float = 8.0,
 ) -> list[Strip]:  # fmt: skip
-    """Return a text that hangs beside its number."""
+    """Return a text that hangs beside its number, further in where that is long."""
+    mark = line(number, face._replace(weight="bold", ink="quiet"), x)
+    indent = max(indent, metrics.width(number, face.size, "bold") + 2.0)
     strips = paragraph(text, width - indent, face, x + indent, space)
     first = strips[0]
-    mark = line(number, face._replace(weight="bold", ink="quiet"), x)
     return [replace(first, items=(mark, *first.items)), *strips[1:]]
 
 
