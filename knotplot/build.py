@@ -6,7 +6,7 @@ pattern -> tying -> Piece -> geometry -> Layout -> materials, instructions, draw
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from os import PathLike
@@ -14,8 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from knotplot import figures as numbers
+from knotplot.discovery import Registry
 from knotplot.drawing.shapes import Drawing
-from knotplot.errors import Refusal, UsageError
+from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill, bill, laid
 from knotplot.pattern.load import verify
@@ -58,10 +59,10 @@ class Made:
 
     def draw(self, view: str) -> Picture:
         """Return a view of the piece; raise `UsageError` for one that there is not."""
-        make = _views().get(view)
-        if make is None:
-            raise UsageError(f"there is no view {view!r}; use one of {', '.join(_views())}")
-        return Picture(make(self.layout))
+        check_view(view)
+        if view.startswith(KNOT_VIEW):
+            return knot_picture(view.removeprefix(KNOT_VIEW), self.layout.piece.gauge.diameter)
+        return Picture(VIEWS[view](self.layout))
 
     def words(self) -> str:
         """Return the instructions as plain text."""
@@ -76,14 +77,30 @@ class Made:
         return Document(make_sheet(self.pattern, self.count, self.layout, self.bill, PAPERS[paper]))
 
 
-def _views() -> dict[str, Callable[[Layout], Drawing]]:
-    """Return the views by name; each is loaded with all of drawing, on first use."""
-    from knotplot.drawing.chart import chart
-    from knotplot.drawing.cord_view import cord_view
-    from knotplot.drawing.outline import outline
-    from knotplot.drawing.trim import trim
+#: The views by name; a file of `drawing` names its own in `VIEW`, found when first asked.
+VIEWS: Mapping[str, Callable[[Layout], Drawing]] = Registry(
+    "knotplot.drawing", lambda module: [module.VIEW] if hasattr(module, "VIEW") else []
+)
+KNOT_VIEW = "knot:"
 
-    return {"chart": chart, "cord": cord_view, "outline": outline, "trim": trim}
+
+def check_view(view: str) -> None:
+    """Raise `UsageError` for a view that there is not, nor a knot of that name."""
+    if view.startswith(KNOT_VIEW):
+        knot_picture(view.removeprefix(KNOT_VIEW), 4.0)
+    elif view not in VIEWS:
+        known = ", ".join(VIEWS)
+        raise UsageError(f"there is no view {shown(view)}; use {known} or {KNOT_VIEW}NAME")
+
+
+def knot_picture(name: str, diameter: float) -> Picture:
+    """Return a knot drawn as cord of that diameter (mm); raise `UsageError` for an unknown one."""
+    from knotplot.drawing.knot_view import knot_view
+
+    try:
+        return Picture(knot_view(name, diameter))
+    except Refusal as refusal:
+        raise UsageError(f"{KNOT_VIEW}{shown(name)}: {refusal}") from None
 
 
 @dataclass(frozen=True)
@@ -96,7 +113,7 @@ class Picture:
     def _svg(self) -> str:
         from knotplot.renderers import svg
 
-        return svg.render(self.drawing)
+        return svg.checked(svg.render(self.drawing))
 
     def svg(self) -> str:
         """Return the drawing as SVG."""

@@ -17,12 +17,11 @@ from knotplot.console import internal, one_line, say, set_streams, tell
 from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, shown
 
 if TYPE_CHECKING:
-    from knotplot.build import Made, Picture
+    from knotplot.build import Made
     from knotplot.knots.base import Knot
     from knotplot.pattern.models import Pattern
 
 GOOD, AT_FAULT, WRONG_USAGE, STOPPED = 0, 1, 2, 130
-VIEWS = ("chart", "cord", "outline", "trim")
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -85,24 +84,10 @@ def _sheet(asked: argparse.Namespace) -> None:
 def _draw(asked: argparse.Namespace) -> None:
     _check_ending(asked.output, ".svg", ".png")
     _spare_the_pattern(asked, Path(asked.output))
-    view, _, name = asked.view.partition(":")
-    if view == "knot" and name:
-        _knot_picture(name, _pattern(asked)).save(asked.output)
-        return
-    if asked.view not in VIEWS:
-        known = ", ".join(VIEWS)
-        raise UsageError(f"there is no view {shown(asked.view)}; use {known} or knot:NAME")
-    _built(asked).draw(view).save(asked.output)
+    from knotplot.build import check_view
 
-
-def _knot_picture(name: str, pattern: Pattern) -> Picture:
-    from knotplot.build import Picture
-    from knotplot.drawing.knot_view import knot_view
-
-    try:
-        return Picture(knot_view(name, float(pattern.cord_types["main"].diameter)))
-    except Refusal as refusal:
-        raise UsageError(f"--view knot:{shown(name)}: {refusal}") from None
+    check_view(asked.view)
+    _built(asked).draw(asked.view).save(asked.output)
 
 
 def _figures(asked: argparse.Namespace) -> None:
@@ -253,7 +238,7 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument("--large-print", action="store_true", help="not built yet")
     draw = command("draw", _draw, "Draw one view of the piece.")
     draw.add_argument(
-        "--view", required=True, metavar="VIEW", help=f"{', '.join(VIEWS)}, knot:NAME"
+        "--view", required=True, metavar="VIEW", help="chart, cord, outline, trim, knot:NAME"
     )
     _add_output(draw, "X.svg", "the file to write, .svg or .png")
     figures = command("figures", _figures, "Print every number of the piece as JSON.")

@@ -65,8 +65,8 @@ class PatternError(KnotplotError):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
-class Refusal(KnotplotError):
-    """One thing the pattern asks that can't be worked; becomes a `Fault` once its line is known."""
+class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in a file
+    """One thing that can't be worked; becomes a `Fault` once its line is known."""
 
     def __init__(
         self, problem: str, remedy: str, path: Path = (), value: object | None = None
@@ -90,10 +90,10 @@ class UsageError(KnotplotError):
 
 
 def shown(value: object, most: int = 60) -> str:
-    """Return `value` as it is quoted in a message: one line of printable text, at most `most` long.
+    """Return `value` as it is quoted in a message: one line of printable text, `most` long at most.
 
-    >>> shown("a\\nb")
-    "'a\\\\nb'"
+    >>> shown("a" * 9, most=6)
+    "'aaaa…"
     """
     text = repr(value) if isinstance(value, str) else str(value)
     text = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text)

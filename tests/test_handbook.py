@@ -260,10 +260,10 @@ def test_fringe_and_gaps_have_their_usual_measures() -> None:
         "{kind: fringe, length: 1 1/2 in}"
     )
     rows, layout = worked(pattern_text(sections, "count: 24"))
-    between = [run.curve for run in layout.free_runs() if (run.above, run.below) == (0, 1)]
+    between = [run.curve for run in layout.free_runs if (run.above, run.below) == (0, 1)]
     assert len(between) == 24
     assert min(curve[-1] - curve[1] for curve in between) == pytest.approx(15.0)
-    fringe = [run.curve for run in layout.free_runs() if run.below == len(rows)]
+    fringe = [run.curve for run in layout.free_runs if run.below == len(rows)]
     assert len(fringe) == 24
     assert min(curve[-1] - curve[1] for curve in fringe) >= 38.1 - 1e-6
 

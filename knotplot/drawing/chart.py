@@ -236,3 +236,6 @@ def _drawn(frame: Frame, items: tuple[Item, ...], title: str, desc: str, languag
     x1, y1 = max(x1, frame.right) + margin, max(y1, frame.bottom) + margin
     inside = (Group(items, label=title), *lettering)
     return Drawing(x1 - x0, y1 - y0, (Group(inside, -x0, -y0),), title, desc, language)
+
+
+VIEW = ("chart", chart)

@@ -110,7 +110,7 @@ def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
     body: list[Curve] = []
     tails: list[Curve] = []
     shown = TAIL * piece.gauge.diameter
-    for strand, curve, _, below in layout.free_runs():
+    for strand, curve, _, below in layout.free_runs:
         if strand <= strands:
             body.append(curve)
         elif below < last:

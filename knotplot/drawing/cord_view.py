@@ -94,7 +94,7 @@ def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
     strands = layout.piece.gauge.strands
     body: list[Curve] = []
     tails: list[Curve] = []
-    for each in layout.free_runs():
+    for each in layout.free_runs:
         curve = _hung(layout.piece, each)
         if curve is not None:
             (body if each.strand <= strands else tails).append(curve)
@@ -172,3 +172,6 @@ def support(piece: Piece) -> list[Item]:
             ),
         ),
     ]  # fmt: skip
+
+
+VIEW = ("cord", cord_view)

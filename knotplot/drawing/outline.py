@@ -225,3 +225,6 @@ def _merged(bands: list[Band]) -> list[tuple[str, float, float]]:
         else:
             found.append((band.name, band.top, band.bottom))
     return found
+
+
+VIEW = ("outline", outline)

@@ -163,3 +163,6 @@ def _note(edge: LowerEdge, size: float, words: Mapping[str, str]) -> list[Item]:
     room = max(edge.width_mm, 30.0 * size)
     broken = [part for text in lines for part in metrics.wrap(text, room, size)]
     return [Text(0.0, y + i * LINE * size, text, size) for i, text in enumerate(broken)]
+
+
+VIEW = ("trim", trim)

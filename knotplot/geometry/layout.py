@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple, TypeAlias
 
 from knotplot.curves.bezier import Cubic, length
@@ -43,7 +44,7 @@ class FreeRun(NamedTuple):
     below: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Layout:
     """A piece laid out: `uses` by strand id (index 0 unused), each without its hanging end.
 
@@ -57,8 +58,12 @@ class Layout:
     hanging: tuple[float, ...]
     leaders: dict[str, Use]
 
-    def free_runs(self) -> Iterator[FreeRun]:
-        """Follow the strands again and yield every free run between rows, as worked."""
+    @cached_property
+    def free_runs(self) -> tuple[FreeRun, ...]:
+        """Follow the strands again and return every free run between rows, as worked."""
+        return tuple(self._free_runs())
+
+    def _free_runs(self) -> Iterator[FreeRun]:
         piece, diameter = self.piece, self.piece.gauge.diameter
         pitch = piece.gauge.pitch
         at: list[tuple[Port, int] | None] = [

@@ -2,28 +2,22 @@
 
 from __future__ import annotations
 
-import importlib
-import pkgutil
+from collections.abc import Mapping
 from functools import cache
-from types import MappingProxyType
 
+from knotplot.discovery import Registry
 from knotplot.errors import Refusal
 from knotplot.knots.base import Form, Knot, Manner
 from knotplot.knots.cross import CROSS
 
+_KNOTS: Registry[Knot] = Registry(
+    __name__, lambda module: ((knot.name, knot) for knot in getattr(module, "KNOTS", ()))
+)
 
-@cache
-def catalogue() -> MappingProxyType[str, Knot]:
-    """Return every knot by name, sorted; raises ImportError where two files claim one name."""
-    found: dict[str, tuple[Knot, str]] = {}
-    for info in pkgutil.iter_modules(__path__):
-        module = importlib.import_module(f"{__name__}.{info.name}")
-        for knot in getattr(module, "KNOTS", ()):
-            if knot.name in found:
-                places = f"{found[knot.name][1]} and {module.__file__}"
-                raise ImportError(f"two files claim the knot {knot.name!r}: {places}")
-            found[knot.name] = (knot, str(module.__file__))
-    return MappingProxyType({name: found[name][0] for name in sorted(found)})
+
+def catalogue() -> Mapping[str, Knot]:
+    """Return every knot by name; two files that claim one name are refused."""
+    return _KNOTS
 
 
 def knot(name: str) -> Knot:

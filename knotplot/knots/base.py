@@ -90,7 +90,7 @@ class Knot(ABC):
     by_name: bool = False  # whether a motif or sennit can ask for it on any lanes side by side
     minutes: float = 0.5  # tying one, common practice
     least: int = 2
-    most: int | None = None
+    most: int | None = 400  # a hand's work: far more than can be held
 
     def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
         """Say why it can't be tied on so many strands (problem, remedy), or None if it can."""

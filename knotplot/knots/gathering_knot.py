@@ -18,6 +18,7 @@ class GatheringKnot(Knot):
     name = "gathering_knot"
     as_one = True
     least = 1
+    most = 2000
     minutes = 4.0
     words = MappingProxyType(
         {
@@ -26,9 +27,10 @@ class GatheringKnot(Knot):
                 "gathering knots",
                 (
                     "Lay the wrapping cord along the bundle in a long loop that points down.",
-                    "Wrap the other end round bundle and loop, from top to bottom, turn beside turn.",
-                    "Put the end through the loop and pull the top end until the loop is inside the "
-                    "wrap; trim both ends.",
+                    "Wrap the other end round bundle and loop, from top to bottom, "
+                    "turn beside turn.",
+                    "Put the end through the loop and pull the top end until the loop is "
+                    "inside the wrap; trim both ends.",
                 ),
                 "If the wrap slides, its turns were not pulled as tight as they go.",
             )

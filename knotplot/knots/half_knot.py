@@ -85,7 +85,8 @@ class HalfKnot(Knot):
                 "half knot",
                 "half knots",
                 (
-                    "Facing left: lay the left working cord over the fillers and under the right one.",
+                    "Facing left: lay the left working cord over the fillers and under the "
+                    "right one.",
                     "Take the right working cord behind the fillers and up through the loop.",
                     "Pull both even. The two working cords have changed sides.",
                 ),

@@ -20,6 +20,7 @@ class Overhand(Knot):
     as_one = True
     by_name = True
     least = 1
+    most = 60
     words = MappingProxyType(
         {
             "en": KnotWords(

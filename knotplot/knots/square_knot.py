@@ -31,15 +31,17 @@ class SquareKnot(Knot):
                 "square knot",
                 "square knots",
                 (
-                    "Facing left: lay the left working cord over the fillers and under the right one.",
+                    "Facing left: lay the left working cord over the fillers and under the "
+                    "right one.",
                     "Take the right working cord behind the fillers and up through the left loop; "
                     "pull both even.",
                     "Now the other way: lay the working cord that hangs right over the fillers and "
                     "under the left one.",
-                    "Take the left one behind the fillers and up through the right loop; pull tight.",
+                    "Take the left one behind the fillers and up through the right loop; "
+                    "pull tight.",
                 ),
-                "If the knot twists instead of lying flat, the second half was started from the same "
-                "side as the first (a granny).",
+                "If the knot twists instead of lying flat, the second half was started from the "
+                "same side as the first (a granny).",
             )
         }
     )

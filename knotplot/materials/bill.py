@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from knotplot.cord_use import Taking
-from knotplot.errors import Path
+from knotplot.errors import Path, Refusal
 from knotplot.geometry.layout import Layout, lay
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
 from knotplot.materials.calibration import Measured, scales
@@ -16,7 +16,9 @@ from knotplot.materials.shopping import Buy, CordGoods, hours, knot_counts, shop
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Cord
 from knotplot.tying.piece import Piece
-from knotplot.units import Spool
+from knotplot.units import Spool, cm
+
+FRINGE = 40.0  # mm of a tail that should hang below its last knot, about 1 1/2 in
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,18 +37,45 @@ class Bill:
 
 
 def laid(pattern: Pattern, piece: Piece) -> Layout:
-    """Return the layout of a piece, its knots measured by the maker's figures and swatches."""
+    """Return the layout of a piece, its knots measured by the maker's figures and swatches.
+
+    Raises `Refusal` where a pocket's tails can't be tied even with the cord that the knots take
+    at the least; where only the swatch says that they run out, the piece gets a warning.
+    """
     own = {
         name: {role: float(value) for role, value in roles.items()}
         for name, roles in pattern.cord_use.items()
     }
+    plain = lay(piece, Taking(own))
+    takes = tail_taken(plain)
+    if piece.mounting.pocket is not None and takes > piece.mounting.tail:
+        raise Refusal(
+            f"the tails are too short to tie: their knots take {cm(takes)}",
+            f"use a tail of {cm(takes + FRINGE)} or more",
+            ("mount", "tail"),
+            cm(piece.mounting.tail),
+        )
     measured = [
         Measured(s.of, s.rows, float(s.cord_used))
         for s in pattern.all_swatches
         if s.cord_used is not None and s.rows is not None
     ]
     factors = scales(piece, measured, Taking(own)) if measured else {}
-    return lay(piece, Taking(own, factors))
+    layout = lay(piece, Taking(own, factors)) if factors else plain
+    takes = tail_taken(layout)
+    if piece.mounting.pocket is not None and takes + FRINGE > piece.mounting.tail:
+        warning = (
+            f"mount: the tails' knots take {cm(takes)} of {cm(piece.mounting.tail)}, so that "
+            f"less than {cm(FRINGE)} is left to hang; a tail of {cm(takes + FRINGE)} would do"
+        )
+        layout = replace(layout, piece=replace(piece, warnings=(*piece.warnings, warning)))
+    return layout
+
+
+def tail_taken(layout: Layout) -> float:
+    """Return the most (mm) that knots and runs take of any tail; 0 where there are none."""
+    strands = layout.piece.gauge.strands
+    return max((use.knots + use.runs for use in layout.uses[strands + 1 :]), default=0.0)
 
 
 def bill(pattern: Pattern, layout: Layout) -> Bill:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from knotplot.cord_use import SOURCE
-from knotplot.errors import Refusal
 from knotplot.geometry.layout import Layout
 from knotplot.materials.allowance import Margin, cut_length_mm, margin
 from knotplot.materials.cutting import group_lengths
@@ -56,7 +55,7 @@ def cord_lengths(
     """Return what every cord uses and is cut, in the order of the cords.
 
     `shared_error` is what all knots share; each role and kind is cut in at most `groups` lengths of
-    whole `step`s (mm). Raises `Refusal` where a pocket's tails are too short to tie.
+    whole `step`s (mm).
     """
     cords = layout.piece.cords
     m = margin(confidence, len(cords))
@@ -92,14 +91,7 @@ def _need(layout: Layout, cord: Cord, shared: float, m: Margin) -> _Need:
     knotted, errors = sum(use.knots for use in uses), sum(use.errors for use in uses)
     if mounting.pocket is not None:
         tail = uses[1].knots + uses[1].runs
-        if tail > mounting.tail:
-            raise Refusal(
-                f"the tails are too short to tie: their knots take {tail / 10.0:.1f} cm",
-                f"use a tail of {(tail + 40.0) / 10.0:.0f} cm or more",
-                ("mount", "tail"),
-                f"{mounting.tail / 10.0:g} cm",
-            )
-        lengths[1], hanging[1] = mounting.tail, mounting.tail - tail
+        lengths[1], hanging[1] = mounting.tail, max(0.0, mounting.tail - tail)
     elif mounting.strands_per_cord == 1:
         lengths.append(mounting.tail)
         hanging.append(mounting.tail)

@@ -20,6 +20,7 @@ from knotplot.tying.shape import Shape, assemble, make_shape
 
 # Times the usual drop, tried in turn until no runs of a motif cross where no strands do.
 EASES = (1.0, 1.6, 2.5, 4.0, 7.0)
+MOST_MOVES = 5_000  # of one motif, which is solved as a whole
 HITCHES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 
 
@@ -38,6 +39,11 @@ def moves(motif: Motif, first: int, last: int, top: int | None = None) -> Moves:
                 found.append(move._replace(line=line + move.turn))
             else:
                 found.append(move)
+            if len(found) > MOST_MOVES:
+                raise Refusal(
+                    f"a motif of more than {MOST_MOVES:,} ties", "repeat its steps less often",
+                    worked.path,
+                )  # fmt: skip
         line += getattr(worked.step, "times", 1)
     return tuple(found)
 
@@ -95,7 +101,10 @@ class MotifShapes:
     def shape(self, first: int, last: int, top: bool = False) -> Shape:
         """Return the motif's lanes `first` to `last` (from 1), whole or only its top steps."""
         key = ("motif", self.name, first, last, top)
-        return self.rack.shape(key, lambda: self._made(first, last, top))
+        try:
+            return self.rack.shape(key, lambda: self._made(first, last, top))
+        except Refusal as refusal:
+            raise refusal.under(("motifs", self.name)) from None
 
     def _made(self, first: int, last: int, top: bool) -> Shape:
         """Return a part of the motif, with the drop at which no runs of it or the whole cross."""
@@ -141,7 +150,6 @@ class MotifShapes:
         return Refusal(
             f"strands of {self.name} are pulled so far aside that their runs would cross",
             "put a gap between its steps, or knot on lanes that are nearer",
-            ("motifs", self.name),
         )
 
 

@@ -41,6 +41,7 @@ class RodPocket(Mount):
             rack.cut("main", strands=(strand, gauge.strands + strand))
         level = [Port(gauge.x(lane), 0.0, 0.0, 1.0, "knot") for lane in range(gauge.strands)]
         rack.hang("body", body, (None, *level, *(None for _ in tails)))
+        rack.expect(self.rows * (gauge.strands // 4) // 2)
         rack.begin("mount", self.kind, 0, gauge.strands)
         self._band(rack)
         band = rack.depth(0, gauge.strands)

@@ -185,7 +185,7 @@ def model_faults(pattern: Pattern) -> Iterator[Fault]:
             for refusal in section.refusals(motifs, path):
                 yield refusal.fault
         elif isinstance(section, Sennits):
-            wrong = catalogue()[section.knot].fault(section.strands, 1)
+            wrong = _knot_fault(section.knot, section.strands, 1)
             if wrong:
                 yield Fault((*path, "strands"), *wrong, str(section.strands))
     for name, motif in pattern.motifs.items():
@@ -196,6 +196,15 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
     """Yield the knots of a motif that can't be tied on so many lanes."""
     for place, step in steps_within(motif.steps):
         if isinstance(step, KnotStep):
-            wrong = catalogue()[step.kind].fault(len(step.lanes), step.workers)
+            wrong = _knot_fault(step.kind, len(step.lanes), step.workers)
             if wrong:
                 yield Fault((*path, *place, "lanes"), *wrong, str(list(step.lanes)))
+
+
+def _knot_fault(name: str, lanes: int, workers: int) -> tuple[str, str] | None:
+    """Return why a knot can't be tied on so many lanes; that it isn't known is said elsewhere."""
+    tied = catalogue().get(name)
+    if tied is None or not tied.by_name:
+        known = ", ".join(each for each, knot in catalogue().items() if knot.by_name)
+        return (f"{shown(name)} is no knot to tie on lanes", f"use one of {known}")
+    return tied.fault(lanes, workers)

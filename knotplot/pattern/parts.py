@@ -34,6 +34,7 @@ from knotplot.fields import (
     wrong,
 )
 
+MOST_SCALLOPS = 1000
 INCH_UNITS = ("in", "ft", "yd")
 
 
@@ -186,6 +187,8 @@ class LowerEdge(Spec):
             if self.count is None:
                 raise wrong("scallops without a count", "give 'count', as 5")
             raise wrong(f"a count with profile {self.profile}", "use it with scallops only")
+        if self.count is not None and self.count > MOST_SCALLOPS:
+            raise wrong(f"{self.count} scallops", f"use {MOST_SCALLOPS} at most")
         if (self.profile == "points") != (self.at is not None):
             if self.at is None:
                 raise wrong("points without 'at'", "give 'at', as [[0, 0], [0.5, 1], [1, 0]]")

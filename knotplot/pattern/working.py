@@ -22,10 +22,11 @@ from knotplot.sections.sennits import Sennits
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.job import Job
 from knotplot.tying.piece import Cord, Mounting, Part, Piece
-from knotplot.tying.rack import Rack
+from knotplot.tying.rack import Rack, TooMuch
 from knotplot.units import cm
 
 CLOSE = 1e-6  # mm
+NARROWEST = 0.25  # of a cord's diameter from lane to lane: cords can't lie closer in two layers
 WIDER = 1.05  # a section this much wider than the piece is worth a word
 
 
@@ -73,6 +74,13 @@ class _Work:
 def work(pattern: Pattern, strands: int) -> Piece:
     """Return the piece of a pattern on so many strands; raise `Refusal` where it can't be."""
     gauge = Gauge(float(pattern.width), strands, float(pattern.cord_types["main"].diameter))
+    if gauge.pitch < NARROWEST * gauge.diameter:
+        raise Refusal(
+            f"{strands} strands of {gauge.diameter:g} mm don't fit into {cm(gauge.width)}",
+            f"use a width of {cm(strands * gauge.diameter)} or more, or fewer strands",
+            ("size" if pattern.size else "opening", "width"),
+            cm(gauge.width),
+        )
     shape = pattern.lower_edge
     edge = LowerEdge(
         gauge.width, float(pattern.drop), float(shape.rise), shape.profile,
@@ -166,6 +174,8 @@ def _found(bench: _Work, path: Path) -> float:
         """Return the slack with so many rows, None where they don't fit."""
         try:
             tied = bench.tie({path: float(count)})
+        except TooMuch:
+            raise
         except Refusal:
             return None
         whole = tied.slack >= -CLOSE and tied.motifs >= first.motifs

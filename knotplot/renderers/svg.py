@@ -54,6 +54,20 @@ _FAMILY = "Source Sans 3, sans-serif"
 _BODY, _SYMBOLS = "body-stands-here", "symbols-stand-here"
 
 
+def checked(text: str) -> str:
+    """Return SVG text as it is, once a parser has read it whole.
+
+    Raises ValueError for what isn't well-formed XML, so that no broken file is ever written.
+    """
+    from lxml import etree
+
+    try:
+        etree.fromstring(text.encode(), etree.XMLParser(huge_tree=True, resolve_entities=False))
+    except etree.XMLSyntaxError as error:
+        raise ValueError(f"the drawing is no well-formed SVG: {error}") from error
+    return text
+
+
 def render(drawing: Drawing, ids: str = "") -> str:
     """Return the drawing as one `<svg>` element (UTF-8 when written, no XML declaration).
 

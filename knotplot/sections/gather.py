@@ -11,6 +11,9 @@ from knotplot.sections.base import Section
 from knotplot.tying.job import Job
 from knotplot.tying.moves import Move
 from knotplot.tying.rack import Ask
+from knotplot.units import cm
+
+MOST_TURNS = 400
 
 
 class Gather(Section):
@@ -27,6 +30,14 @@ class Gather(Section):
 def wrap_all(job: Job, name: str, kind: str, height: float) -> None:
     """Bind the job's lanes by one gathering knot `height` mm high, with a new wrapping cord."""
     rack, diameter = job.rack, job.rack.gauge.diameter
+    fault = knot("gathering_knot").fault(job.count, 1)
+    if fault:
+        raise job.refusal(*fault)
+    if height > MOST_TURNS * diameter:
+        raise job.refusal(
+            f"a wrap of more than {MOST_TURNS} turns", f"use {cm(MOST_TURNS * diameter)} at most",
+            "wrap", value=cm(height),
+        )  # fmt: skip
     manner = Manner(job.count, reach=height / diameter / 2.0)
     taken = knot("gathering_knot").cord(manner).by_role["wrap"] * diameter
     cord = rack.cut("wrap", "wrap", length=taken, ends=(0.0, 0.0))

@@ -41,8 +41,6 @@ class HitchLine(Section):
         leader = rack.cut("leader", length=job.count * gauge.pitch, ends=(over, over))
         manner = Manner(1, leader=-1, reach=min(ALONG, room) / 2.0)
         shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
-        if self.layer != "body":
-            rack.level(job.first, job.count, layer=self.layer)
         rack.begin(self.label, self.kind, job.first, job.count, self.layer)
         lanes = range(job.first, job.first + job.count)
         row = rack.tie([Ask(shape, lane, leader) for lane in lanes], self.layer)

@@ -41,6 +41,7 @@ class Sennits(Section):
         """Tie the k-th knots of all sennits as one row, from the left."""
         rack = job.rack
         count = self._knots(job)
+        rack.expect(count * (job.count // self.strands))
         rack.begin(self.label, self.kind, job.first, job.count)
         lanes = range(job.first, job.first + job.count, self.strands)
         for k in range(1, count + 1):

@@ -34,6 +34,7 @@ class SquareKnotMesh(Section):
         if self.shape != "straight" and rows > most:
             problem = f"a {self.shape} on {job.count} strands has no more than {most} rows"
             raise job.refusal(problem, f"use {most} rows at most", "rows", value=rows)
+        rack.expect(rows * max(1, job.count // 4 - 1) // (1 if self.shape == "straight" else 2))
         rack.begin(self.label, self.kind, job.first, job.count)
         for row in range(1, rows + 1):
             shape = rack.knot("square_knot", 4, facing(self.facing, row))

@@ -26,7 +26,7 @@ _PAGES = {
     "finishing": "Finishing and care",
     "care": "Care",
     "safety": "Safety",
-    "glossary": "Glossary",
+    "glossary": "Glossary and licence",
     "licence": "Licence",
     # numbers of things
     "cord one": "{count} cord",
@@ -52,8 +52,6 @@ _COVER = {
     "hours": "about {hours} hours",
     "hour": "about 1 hour",
     "minutes": "about {minutes} minutes",
-    "skill": "Skill",
-    "no skill": "not stated",
     "used": "Knots used",
     "named": "Sizes",
     "used count": "{name} ({count})",
@@ -139,7 +137,6 @@ _MATERIALS = {
 _SIZES = {
     "sizes lead": "The finished size follows from your opening; the number of cords from your "
     "swatch. Here are both, worked through.",
-    "finished": "Finished size",
     "outline": "The piece and its measures",
     "named sizes": "Sizes in this pattern",
     "size name": "Size",
@@ -152,7 +149,6 @@ _SIZES = {
     "swatch": "Knot a swatch",
     "swatch as given": "The designer's swatch, of {of}",
     "swatch as given plain": "The designer's swatch",
-    "measured": "Measured",
     "as worked": "On the board",
     "as hung": "Hanging",
     "swatch width": "Width of {strands} cords",
@@ -175,7 +171,6 @@ _SIZES = {
     "Your own gauge is right where {some} cords come to {wide}.",
     "target": "Your own gauge is right where {some} cords hang {wide} wide. If your swatch comes "
     "out wider, pull tighter or take thinner cord; if narrower, knot looser or take thicker cord.",
-    "options": "Numbers of cords that can be worked",
     "option count": "Cords",
     "option width": "Width at this gauge",
     "option change": "To reach {width}",
@@ -206,7 +201,6 @@ _KNOTS = {
 _CHART = {
     "chart lead": "Drawn as worked, from top to bottom. Lines are cords, marks are knots; rows are "
     "numbered at both sides as under “{rows}”, which tells the same in words.",
-    "key": "Key",
     "repeat": "One repeat, with both edges",
     "whole": "The whole chart",
     "over": "The whole chart, at a glance",
@@ -217,7 +211,6 @@ _CHART = {
     "from the repeat and the rows; the file chart.svg has all of it.",
     "far too large": "The whole chart is too large for paper. Work from the repeat and the rows; "
     "the file chart.svg has all of it.",
-    "scale": "Scale 1 : {scale}",
 }
 
 _REST = {

@@ -22,8 +22,8 @@ from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
 _SMALL = CAPTION._replace(size=3.0, lead=4.3)
-_TOOL = CELL._replace(lead=4.9)
-_BREAK = 7.0  # above a heading
+_TOOL = CELL
+_BREAK = 6.0  # above a heading
 _ROD_OVER = 100.0  # mm a rod is longer than the piece is wide, common practice
 _STRING_OVER = 400.0
 _APART = 8.0  # between two columns of tools

@@ -54,7 +54,7 @@ class Paper:
     @property
     def bottom(self) -> float:
         """Return where the last line of a page stands at the lowest."""
-        return self.height - 25.0
+        return self.height - 24.0
 
     @property
     def foot(self) -> float:

@@ -23,9 +23,14 @@ from knotplot.tying.ports import Port, steepness
 from knotplot.tying.shape import Shape, assemble, make_shape, shape_tie
 
 MOST_TIES = 2_000_000
+MOST_SECTIONS = 50_000  # as worked, repeats counted: far more than ties need
 _HOLDS = ("knot", "hitch", "lead", "cross", "bundle")
 _STEEPNESS = {above: {below: steepness(above, below) for below in _HOLDS} for above in _HOLDS}
 _PREFIX = {"main": "M", "leader": "L", "wrap": "W"}
+
+
+class TooMuch(Refusal):
+    """More than a piece may have: no search for `fill` goes on past it."""
 
 
 class Ask(NamedTuple):
@@ -116,12 +121,10 @@ class Rack:
         for strand in self.lanes[layer][first : first + count]:
             self._floor[strand] = self.depth_of(strand) + length
 
-    def level(
-        self, first: int, count: int, depth: float | None = None, layer: str = "body"
-    ) -> None:
-        """Let nothing more be tied on those lanes above `depth` (or the body's deepest there)."""
+    def level(self, first: int, count: int, depth: float | None = None) -> None:
+        """Let nothing more be tied on those body lanes above the deepest of them (or `depth`)."""
         deepest = self.depth(first, count) if depth is None else depth
-        for strand in self.lanes[layer][first : first + count]:
+        for strand in self.lanes["body"][first : first + count]:
             self._wait[strand] = max(self._wait[strand], deepest)
 
     def lift(self, by: float, strands: Iterable[int]) -> None:
@@ -139,6 +142,8 @@ class Rack:
 
     def begin(self, name: str, kind: str, lane: int, strands: int, layer: str = "body") -> int:
         """Begin a section on those lanes; its number goes into the rows that follow."""
+        if len(self.parts) >= MOST_SECTIONS:
+            raise TooMuch(f"more than {MOST_SECTIONS:,} sections are worked", "repeat them less")
         self._section = _Section(name, kind, lane, strands)
         self._section.top = self.depth(lane, strands, layer)
         self._section.bottom = self._section.top
@@ -301,14 +306,19 @@ class Rack:
                 self._hold[strand] = port.hold
         return self._write(tuple(placements), layers[-1], layers, 0.0)
 
+    def expect(self, ties: int) -> None:
+        """Refuse so many more ties, if the piece would then have too many, before they are tied."""
+        if self._ties + ties > MOST_TIES:
+            raise TooMuch(
+                f"the piece has more than {MOST_TIES:,} ties", "work fewer rows or fewer strands"
+            )
+
     def _write(
         self, placements: tuple[Placement, ...], layer: str, layers: tuple[str, ...], gap: float
     ) -> Row:
-        self._ties += sum(placement.shape.tie_count for placement in placements)
-        if self._ties > MOST_TIES:
-            raise Refusal(
-                f"the piece has more than {MOST_TIES:,} ties", "work fewer rows or fewer strands"
-            )
+        ties = sum(placement.shape.tie_count for placement in placements)
+        self.expect(ties)
+        self._ties += ties
         order = tuple(self.lanes[layer])
         row = Row(len(self.rows) + 1, len(self.parts), layer, layers, placements, order, gap)
         self.rows.append(row)

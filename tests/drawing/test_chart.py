@@ -82,7 +82,7 @@ def test_every_placed_shape_stands_where_it_was_worked(name: str) -> None:
 @pytest.mark.parametrize("name", PIECES)
 def test_every_free_run_is_drawn(name: str) -> None:
     layout = laid(name)
-    runs = {run.curve for run in layout.free_runs() if run.strand <= layout.piece.gauge.strands}
+    runs = {run.curve for run in layout.free_runs if run.strand <= layout.piece.gauge.strands}
     drawn = {
         curve
         for item, _, _ in flat(chart(layout).items)

@@ -5,18 +5,17 @@ from __future__ import annotations
 import math
 import random
 
-import strategies
 import pytest
+import strategies
 from hypothesis import given
 
 from knotplot.cord_use import Taking
 from knotplot.curves.bezier import length
 from knotplot.curves.teardrop import least_half, teardrop
-from knotplot.errors import Refusal
 from knotplot.geometry.inner import crossing_runs, inner_runs
 from knotplot.geometry.layout import lay
 from knotplot.geometry.runs import run
-from knotplot.motifs.motif import Motif
+from knotplot.motifs.motif import Motif, unroll
 from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.motifs.working import MotifShapes
 from knotplot.tying.gauge import Gauge
@@ -35,7 +34,7 @@ def test_free_runs_are_those_the_lengths_were_taken_from(piece: Piece) -> None:
     """Following the strands again gives, strand by strand, the same length of free cord."""
     layout = lay(piece, Taking())
     outside: dict[int, float] = {}
-    for each in layout.free_runs():
+    for each in layout.free_runs:
         outside[each.strand] = outside.get(each.strand, 0.0) + length(each.curve)
         assert length(each.curve) >= 0.0
     inside: dict[int, float] = {}
@@ -102,11 +101,9 @@ def test_random_motifs_have_no_false_crossing_and_no_climbing_run(start: int) ->
     for seed in range(start, start + 50):
         motif, pitch = _random_motif(seed)
         rack = Rack(Gauge(motif.strands * pitch * 4.0, motif.strands, 4.0))
-        try:
-            shape = MotifShapes(rack, "any", motif).shape(1, motif.strands)
-        except Refusal as refusal:
-            assert "ties nothing" in str(refusal)
-            continue
+        if not any(step.step.key in ("hitch", "knot", "vertical") for step in unroll(motif)):
+            continue  # only crosses: nothing to solve
+        shape = MotifShapes(rack, "any", motif).shape(1, motif.strands)
         assert crossing_runs(shape, 4.0) == 0, seed
         assert all(each.curve[-1] >= each.curve[1] - 1e-9 for each in inner_runs(shape, 4.0)), seed
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -41,7 +42,7 @@ def test_curves_join_and_stay_between_their_ports(name: str, manner: Manner) -> 
     made = form(name, manner)
     assert len(made.paths) == manner.strands
     for path in made.paths:
-        for one, two in zip(path, path[1:], strict=False):
+        for one, two in pairwise(path):
             assert one[9:] == pytest.approx(two[:3])
         assert all(math.isfinite(value) for cubic in path for value in cubic)
     if name not in HITCHES and not name.endswith("larks_head"):

@@ -52,8 +52,8 @@ lower_edge: {profile: parabola, rise: 14 cm}
 
 HANGING = """
 knotplot: 1
-title: "A <b>very</b> &amp; \\"long\\" title with odd signs ☐ 結び — and so on, to see whether it goes \
-over several lines without hurting what stands below, 1/2 in wide & <i>more</i>"
+title: "A <b>very</b> &amp; \\"long\\" title with odd signs ☐ 結び — and so on, to see whether \\
+  it goes over several lines without hurting what stands below, 1/2 in & <i>more</i>"
 designer: "O'Neill & <Co> \\\\ % {curly} $x$"
 size: {width: 40 cm, drop: 70 cm}
 cords:
@@ -114,6 +114,21 @@ sections:
 lower_edge: {profile: scallops, count: 3, rise: 9 cm}
 """
 
+COLUMNS = """
+knotplot: 1
+title: Wide columns
+size: {width: 100 cm, drop: 60 cm}
+cord: {diameter: 4 mm}
+strands: {count: 180}
+mount: {kind: larks_head, rod: 20 mm}
+sections:
+  - kind: columns
+    parts:
+      - {strands: 20, sections: [{kind: sennits, knot: square_knot, strands: 4, count: 12}]}
+      - {strands: rest, sections: [{kind: square_knot_mesh, rows: 12}]}
+  - {kind: hitch_line, overhang: 5 cm}
+"""
+
 PATTERNS = {
     "plain": PLAIN,
     "curtain": CURTAIN,
@@ -121,6 +136,7 @@ PATTERNS = {
     "tassel": TASSEL,
     "runner": RUNNER,
     "wide": WIDE,
+    "columns": COLUMNS,
 }
 
 
@@ -190,6 +206,12 @@ def anchors(page: Drawing) -> list[Anchor]:
 def links(page: Drawing) -> list[Link]:
     """Return the links of a page."""
     return [item for item in _all(page.items) if isinstance(item, Link)]
+
+
+def marks(page: Drawing, name: str) -> list[Mark]:
+    """Return where a page shows the symbol of that name."""
+    found = [item for item in _all(page.items) if isinstance(item, Mark)]
+    return [mark for mark in found if mark.symbol.name == name]
 
 
 def _all(items: tuple[Item, ...]) -> Iterator[Item]:

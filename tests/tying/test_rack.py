@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import strategies
 import pytest
+import strategies
 from hypothesis import given
 
 from knotplot.errors import Refusal
