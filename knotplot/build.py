@@ -86,7 +86,7 @@ KNOT_VIEW = "knot:"
 
 def check_view(view: str) -> None:
     """Raise `UsageError` for a view that there is not, nor a knot of that name."""
-    if view.startswith(KNOT_VIEW):
+    if view.startswith(KNOT_VIEW) and view != KNOT_VIEW:
         knot_picture(view.removeprefix(KNOT_VIEW), 4.0)
     elif view not in VIEWS:
         known = ", ".join(VIEWS)

@@ -153,9 +153,9 @@ def test_knots_lists_the_catalogue_with_trade_names_and_counts(run):
     lines = run("knots")[1].splitlines()
     assert [line.split()[0] for line in lines] == list(catalogue())
     found = dict(line.split(maxsplit=1) for line in lines)
-    assert found["square_knot"].startswith("square knot: 2 strands or more; faces left or right")
+    assert found["square_knot"].startswith("square knot: 2 to 400 strands; faces left or right")
     assert found["larks_head"] == "lark's head: 2 strands"
-    assert found["overhand"].startswith("overhand knot: 1 strand or more")
+    assert found["overhand"].startswith("overhand knot: 1 to 60 strands")
 
 
 def test_markup_in_a_title_is_text(run, pattern, tmp_path):

@@ -178,5 +178,5 @@ def test_two_files_that_claim_one_name_are_refused(house: Path) -> None:
     finally:
         again.unlink()
     assert done.returncode == 1
-    assert "two files claim the knot 'pair_turn'" in done.stderr
+    assert "two files claim the name 'pair_turn'" in done.stderr
     assert "Traceback" not in done.stderr

@@ -7,7 +7,7 @@ shape's left; a strand is known by the lane it enters in.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from knotplot.knots import form, knot
@@ -77,15 +77,15 @@ class Shape:
     of: int = 0
     first: int = 0
 
-    @property
-    def tie_count(self) -> int:
-        """Return how many ties it has; a cross is none."""
-        return sum(tie.knot != "cross" for tie in self.ties)
+    # Worked out once, as rows ask again and again: ties (a cross is none), and the lowest port.
+    tie_count: int = field(init=False)
+    bottom: float = field(init=False)
 
-    @property
-    def bottom(self) -> float:
-        """Return its lowest port."""
-        return max((exit_.port.y for exit_ in self.exits), default=0.0)
+    def __post_init__(self) -> None:
+        ties = sum(tie.knot != "cross" for tie in self.ties)
+        object.__setattr__(self, "tie_count", ties)
+        lowest = max((exit_.port.y for exit_ in self.exits), default=0.0)
+        object.__setattr__(self, "bottom", lowest)
 
 
 def assemble(

@@ -123,7 +123,7 @@ def test_a_rod_pocket_is_charted_unfolded() -> None:
     assert shown.line == pytest.approx(pocket.join - pocket.band)
     assert shown.fold is not None
     assert shown.fold - shown.line == pytest.approx(pocket.band / 2)
-    ys = [row.placements[0].y for row in layout.piece.rows]
+    ys = [row.placements[0].y for row in layout.piece.rows if row.layer != "tails"]
     assert ys == sorted(ys)
     assert min(ys) >= shown.line
     said = " ".join(words(chart(layout)))
