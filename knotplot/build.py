@@ -19,6 +19,7 @@ from knotplot.drawing.shapes import Drawing
 from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill, bill, laid
+from knotplot.materials.remaining import remaining
 from knotplot.pattern.load import verify
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count, strand_count
@@ -68,7 +69,8 @@ class Made:
         """Return the instructions as plain text."""
         from knotplot.instructions.text import plain_text
 
-        return plain_text(self.layout.piece, self.pattern.title)
+        left = remaining(self.layout, self.bill.lengths)
+        return plain_text(self.layout.piece, self.pattern.title, left)
 
     def sheet(self, paper: str = "a4") -> Document:
         """Return the sheet to print, on `a4` or `letter`."""

@@ -64,7 +64,7 @@ def outline(layout: Layout, text_mm: float | None = None, language: str = "en") 
     items = [*_support(piece, size), *items] if piece.mounting.pocket else [
         *items, *_support(piece, size)
     ]  # fmt: skip
-    items += [*_names(bands, size), *_outlined(piece, size)]
+    items += [*_names(piece, bands, size), *_outlined(piece, size)]
     items += _sizes(piece, size, words)
     items += _levels(piece, bands, size)
     x0, y0, x1, y1 = bounds(items)
@@ -137,8 +137,11 @@ def _support(piece: Piece, size: float) -> list[Item]:
     return [Fill(style, polygons=((x0, top, x1, top, x1, y1, x0, y1),))]
 
 
-def _names(bands: list[Band], size: float) -> list[Item]:
-    """Return the sections' names inside their bands, where they fit and meet no other."""
+def _names(piece: Piece, bands: list[Band], size: float) -> list[Item]:
+    """Return the sections' names inside their bands, where they fit and meet no other.
+
+    A name stands in the middle, or where a shaped lower edge leaves it room further left.
+    """
     items: list[Item] = []
     taken: list[Extent] = []
     for band in bands:
@@ -146,14 +149,18 @@ def _names(bands: list[Band], size: float) -> list[Item]:
         lines = metrics.wrap(band.name, room, size)
         if any(metrics.width(word, size) > room for word in band.name.split()):
             continue
-        if len(lines) * LINE * size > band.bottom - band.top - 0.3 * size:
-            continue
-        x, y = (band.x0 + band.x1) / 2.0, (band.top + band.bottom) / 2.0
-        name = lines_of(lines, x, y, size, "middle")
-        box = bounds(name)
-        if not any(meet(box, other) for other in taken):
-            taken.append(box)
-            items += name
+        half = max(metrics.width(line, size) for line in lines) / 2.0
+        for share in (0.5, 0.25, 0.12):
+            x = max(band.x0 + half, band.x0 + share * (band.x1 - band.x0))
+            low = min(band.bottom, *(piece.edge.y(at) for at in (x - half, x, x + half)))
+            if len(lines) * LINE * size > low - band.top - 0.3 * size:
+                continue
+            name = lines_of(lines, x, (band.top + low) / 2.0, size, "middle")
+            box = bounds(name)
+            if not any(meet(box, other) for other in taken):
+                taken.append(box)
+                items += name
+                break
     return items
 
 

@@ -49,7 +49,8 @@ class Layout:
     """A piece laid out: `uses` by strand id (index 0 unused), each without its hanging end.
 
     `ends` has where each strand ends, hanging (mm), and `hanging` the length of that last run.
-    `leaders` has what separate cords (leaders, wraps) take in knots.
+    `leaders` has what separate cords (leaders, wraps) take in knots, `take` is what was asked for
+    the cord of a tie.
     """
 
     piece: Piece
@@ -57,6 +58,7 @@ class Layout:
     ends: tuple[Port | None, ...]
     hanging: tuple[float, ...]
     leaders: dict[str, Use]
+    take: Take
 
     @cached_property
     def free_runs(self) -> tuple[FreeRun, ...]:
@@ -133,7 +135,7 @@ def lay(piece: Piece, take: Take) -> Layout:
         length(run(a, b, gauge.diameter)) if a and b else 0.0
         for a, b in zip(last, ends, strict=True)
     )
-    return Layout(piece, measured, tuple(ends), hanging, leaders)
+    return Layout(piece, measured, tuple(ends), hanging, leaders, take)
 
 
 def shape_use(

@@ -9,6 +9,7 @@ from knotplot.geometry.layout import Layout
 from knotplot.instructions.records import Finishing
 from knotplot.instructions.words import Heading, Line, Printed, words
 from knotplot.materials.bill import Bill
+from knotplot.materials.remaining import remaining
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.about import about
@@ -35,7 +36,9 @@ def subject_of(
 
 def pages(subject: Subject) -> tuple[Drawing, ...]:
     """Return the pages of a sheet."""
-    work, finish = _parted(words(subject.piece, None, subject.say.language))
+    work, finish = _parted(
+        words(subject.piece, remaining(subject.layout, subject.bill.lengths), subject.say.language)
+    )
     inside = [
         materials(subject),
         sizes(subject),

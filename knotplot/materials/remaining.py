@@ -1,0 +1,68 @@
+"""How much cord should be left on a strand below a row: what a maker checks while there is time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from knotplot.curves.bezier import length
+from knotplot.geometry.layout import Layout, shape_use
+from knotplot.geometry.runs import run
+from knotplot.materials.lengths import CordLength
+from knotplot.tying.ports import Port
+
+
+def remaining(layout: Layout, lengths: Iterable[CordLength]) -> Callable[[int, int], float | None]:
+    """Return a function of strand and row (from 0): the cord (mm) left below that row.
+
+    It counts from the cut lengths, so that it has the allowance in it; None where a strand's
+    share of its cord isn't known.
+    """
+    shares = _shares(layout, lengths)
+
+    def left(strand: int, row: int) -> float | None:
+        share = shares.get(strand)
+        return None if share is None else share - used(layout, strand, row)
+
+    return left
+
+
+def _shares(layout: Layout, lengths: Iterable[CordLength]) -> dict[int, float]:
+    """Return what of its cut cord each strand has (mm): half, or all but the tail."""
+    mounting = layout.piece.mounting
+    shares: dict[int, float] = {}
+    for each in lengths:
+        cut = float(each.cut)
+        if each.cord.role != "main":
+            continue
+        if mounting.pocket is not None:
+            body, tail = each.cord.strands
+            shares[body], shares[tail] = cut - mounting.tail, mounting.tail
+        elif mounting.strands_per_cord == 2:
+            shares |= dict.fromkeys(each.cord.strands, cut / 2.0)
+        else:
+            shares[each.cord.strands[0]] = cut - mounting.tail
+    return shares
+
+
+def used(layout: Layout, strand: int, row: int) -> float:
+    """Return the cord (mm) a strand has used when that row (from 0) is tied."""
+    piece = layout.piece
+    pitch, diameter = piece.gauge.pitch, piece.gauge.diameter
+    before: Port | None = piece.mounting.starts[strand]
+    total = 0.0
+    for each in piece.rows[: row + 1]:
+        for placement in each.placements:
+            if strand not in placement.strands:
+                continue
+            shape, left, top = placement.shape, placement.lane * pitch, placement.y
+            who = placement.strands.index(strand)
+            uses = dict(shape_use(shape, each.section, layout.take, diameter))
+            if who in uses:
+                total += uses[who].knots + uses[who].runs
+            for entry in shape.entries:
+                if entry.who == who and before is not None:
+                    total += length(run(before, entry.port.moved(left, top), diameter))
+            for leave in shape.exits:
+                if leave.who == who:
+                    before = leave.port.moved(left, top)
+    return total
