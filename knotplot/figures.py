@@ -16,11 +16,11 @@ from knotplot.cord_use import SOURCE
 from knotplot.curves.lower_edge import trim_offsets
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
-from knotplot.materials.lengths import CordLength
+from knotplot.materials.lengths import CordLength, Cutting
 from knotplot.materials.shopping import Buy
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
-from knotplot.tying.piece import Piece, Row, Tie
+from knotplot.tying.piece import Part, Piece, Row, Tie
 
 Json = dict[str, Any]
 
@@ -37,31 +37,10 @@ def figures(pattern: Pattern, count: Count, layout: Layout, made: Bill) -> Json:
         "board": board(pattern),
         "strands": _strands(count),
         "knots": made.knots,
-        "sections": [
-            {
-                "name": part.name,
-                "kind": part.kind,
-                "top_mm": mm(part.top),
-                "bottom_mm": mm(part.bottom),
-                "natural_width_mm": mm(part.natural_width),
-            }
-            for part in piece.parts
-            if part.name != "mount"
-        ],
+        "sections": [_section(part) for part in piece.parts if part.name != "mount"],
         "cord_use": SOURCE + (", scaled by the swatch" if made.measured else ""),
         "cords": [_cord(length) for length in made.lengths],
-        "cutting": [
-            {
-                "label": line.label,
-                "role": line.role,
-                "cord_type": line.kind,
-                "colour": None,
-                "length_mm": mm(line.length),
-                "count": len(line.cords) * pattern.kits,
-                "cords": list(line.cords),
-            }
-            for line in made.cutting
-        ],
+        "cutting": [_cutting(line, pattern.kits) for line in made.cutting],
         "shopping": [_buy(buy) for buy in made.shopping],
         "support": None,
         "hours": rounded(made.hours),
@@ -126,6 +105,28 @@ def _strands(count: Count) -> Json:
             }
             for option in count.options
         ],
+    }
+
+
+def _section(part: Part) -> Json:
+    return {
+        "name": part.name,
+        "kind": part.kind,
+        "top_mm": mm(part.top),
+        "bottom_mm": mm(part.bottom),
+        "natural_width_mm": mm(part.natural_width),
+    }
+
+
+def _cutting(line: Cutting, kits: int) -> Json:
+    return {
+        "label": line.label,
+        "role": line.role,
+        "cord_type": line.kind,
+        "colour": None,
+        "length_mm": mm(line.length),
+        "count": len(line.cords) * kits,
+        "cords": list(line.cords),
     }
 
 

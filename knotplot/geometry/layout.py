@@ -130,9 +130,20 @@ def lay(piece: Piece, take: Take) -> Layout:
                 port[strand], left[strand], top[strand] = leave, x, y
     last = [None if p is None else p.moved(left[i], top[i]) for i, p in enumerate(port)]
     measured = tuple(Use(*use) for use in zip(knots, runs, errors, strict=True))
+    return _ended(piece, measured, last, leaders, take)
+
+
+def _ended(
+    piece: Piece,
+    measured: tuple[Use, ...],
+    last: list[Port | None],
+    leaders: dict[str, Use],
+    take: Take,
+) -> Layout:
+    """Return the layout with every strand's last run to its end."""
     ends = _ends(piece, measured, last)
     hanging = tuple(
-        length(run(a, b, gauge.diameter)) if a and b else 0.0
+        length(run(a, b, piece.gauge.diameter)) if a and b else 0.0
         for a, b in zip(last, ends, strict=True)
     )
     return Layout(piece, measured, tuple(ends), hanging, leaders, take)

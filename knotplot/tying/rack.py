@@ -13,10 +13,10 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple, TypeAlias
 
 from knotplot.errors import Refusal
-from knotplot.knots import catalogue, knot
 from knotplot.knots.base import Manner
+from knotplot.tying.checking import check
 from knotplot.tying.gauge import Gauge
-from knotplot.tying.moves import Gap, Move, Moves
+from knotplot.tying.moves import Move, Moves
 from knotplot.tying.piece import Cord, Part, Placement, Row
 from knotplot.tying.placing import Place, place
 from knotplot.tying.ports import Port, steepness
@@ -194,29 +194,8 @@ class Rack:
         return self.shape((move, manner), make)
 
     def check(self, moves: Moves, lanes: int) -> None:
-        """Refuse lanes that aren't there or don't lie side by side."""
-        row = len(self.rows) + 1
-        for move in moves:
-            if isinstance(move, Gap):
-                continue
-            names = ", ".join(str(lane + 1) for lane in move.lanes)
-            if min(move.lanes) < 0 or max(move.lanes) >= lanes:
-                raise Refusal(
-                    f"row {row}: {move.knot} on lanes {names}: there are lanes 1 to {lanes}",
-                    f"use lanes from 1 to {lanes}",
-                )
-            if any(b - a != 1 for a, b in zip(move.lanes, move.lanes[1:], strict=False)):
-                raise Refusal(
-                    f"row {row}: {move.knot} on lanes {names}: they don't lie side by side",
-                    "use lanes that follow each other from left to right",
-                )
-            tied = knot(move.knot)
-            fault = tied.fault(len(move.lanes), move.workers)
-            if fault:
-                raise Refusal(f"row {row}: lanes {names}: {fault[0]}", fault[1])
-            if move.line < 0 and not tied.by_name:
-                known = ", ".join(name for name, each in catalogue().items() if each.by_name)
-                raise Refusal(f"{move.knot} can't be asked for by name", f"use one of {known}")
+        """Refuse lanes that aren't there, don't lie side by side, or can't be tied together."""
+        check(moves, lanes, len(self.rows) + 1)
 
     # --- tying ---------------------------------------------------------------------------
 

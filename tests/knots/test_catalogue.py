@@ -11,6 +11,7 @@ from knotplot.drawing.weave import crossings
 from knotplot.knots import catalogue, form, knot
 from knotplot.knots.base import Manner
 
+MOST = 9  # strands of a knot, here: those with more are alike
 HITCHES = [name for name in catalogue() if name.endswith("half_hitch")]
 FLAT = [name for name, each in catalogue().items() if each.by_name]
 
@@ -23,7 +24,7 @@ def manners(name: str) -> list[Manner]:
         upright = name.startswith("vertical_")
         angles = [(1.0, 0.0)] if upright else [(1.0, 0.0), (slant, slant), (0.5, math.sqrt(0.75))]
         return [Manner(2, leader=lead, cos=c, sin=s) for c, s in angles for lead in (0, 1)]
-    counts = range(tied.least, (tied.most or 9) + 1)
+    counts = range(tied.least, min(tied.most or MOST, MOST) + 1)
     facings = ("left", "right") if tied.faces else (None,)
     return [
         Manner(count, facing, workers, reach=3.0)

@@ -1,0 +1,36 @@
+"""What can't be tied: lanes that aren't there, that don't lie side by side, knots too small."""
+
+from __future__ import annotations
+
+from knotplot.errors import Refusal
+from knotplot.knots import catalogue, knot
+from knotplot.tying.moves import Gap, Move, Moves
+
+
+def check(moves: Moves, lanes: int, row: int) -> None:
+    """Raise `Refusal` for the first move that can't be tied on so many lanes; `row` is named."""
+    for move in moves:
+        if isinstance(move, Gap):
+            continue
+        names = ", ".join(str(lane + 1) for lane in move.lanes)
+        if min(move.lanes) < 0 or max(move.lanes) >= lanes:
+            raise Refusal(
+                f"row {row}: {move.knot} on lanes {names}: there are lanes 1 to {lanes}",
+                f"use lanes from 1 to {lanes}",
+            )
+        if any(b - a != 1 for a, b in zip(move.lanes, move.lanes[1:], strict=False)):
+            raise Refusal(
+                f"row {row}: {move.knot} on lanes {names}: they don't lie side by side",
+                "use lanes that follow each other from left to right",
+            )
+        _check_knot(move, f"row {row}: lanes {names}")
+
+
+def _check_knot(move: Move, place: str) -> None:
+    tied = knot(move.knot)
+    fault = tied.fault(len(move.lanes), move.workers)
+    if fault:
+        raise Refusal(f"{place}: {fault[0]}", fault[1])
+    if move.line < 0 and not tied.by_name:
+        known = ", ".join(name for name, each in catalogue().items() if each.by_name)
+        raise Refusal(f"{move.knot} can't be asked for by name", f"use one of {known}")
