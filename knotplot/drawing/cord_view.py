@@ -98,6 +98,9 @@ def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
         curve = _hung(layout.piece, each)
         if curve is not None:
             (body if each.strand <= strands else tails).append(curve)
+    if layout.piece.mounting.kind == "open":
+        tops = [port for port in layout.piece.mounting.starts if port is not None]
+        body += [_straight(port.x, 0.0, port.x, port.y) for port in tops]  # the top fringe
     return body, tails
 
 
@@ -133,8 +136,12 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Curve]:
         y = first.y + first.shape.ties[0].y
         x0 = first.lane * piece.gauge.pitch - over
         x1 = (last.lane + 1) * piece.gauge.pitch + over
-        third = (x1 - x0) / 3.0
-        yield (x0, y, x0 + third, y, x1 - third, y, x1, y)
+        yield _straight(x0, y, x1, y)
+
+
+def _straight(x0: float, y0: float, x1: float, y1: float) -> Curve:
+    dx, dy = (x1 - x0) / 3.0, (y1 - y0) / 3.0
+    return (x0, y0, x0 + dx, y0 + dy, x1 - dx, y1 - dy, x1, y1)
 
 
 def _ring(piece: Piece) -> list[Item]:
