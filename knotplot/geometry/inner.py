@@ -43,9 +43,10 @@ class _Way(NamedTuple):
 def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
     """Return the runs between the ties of a shape, each tie's in the order of its strands."""
     ways = _ways(shape, diameter)
+    strands = [way.who for way in ways]
     curves = [_curve(way, diameter, 1.0) for way in ways]
     for ease in STRAIGHTER[1:]:
-        met = {i for pair in false_crossings(ways, curves) for i in pair}
+        met = {i for pair in false_crossings(strands, curves) for i in pair}
         if not met:
             break
         curves = [
@@ -56,15 +57,18 @@ def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
     )
 
 
-def false_crossings(ways: Sequence[_Way], curves: Sequence[Curve]) -> list[tuple[int, int]]:
-    """Return the pairs of runs (by number) that cross; runs of a shape never should."""
+def false_crossings(strands: Sequence[int], curves: Sequence[Curve]) -> list[tuple[int, int]]:
+    """Return the pairs of runs (by number) of two strands that cross; no free runs ever should.
+
+    `strands` says whose each curve is.
+    """
     lines = [_flat(curve) for curve in curves]
     boxes = [
         (min(x for x, _ in line), min(y for _, y in line),
          max(x for x, _ in line), max(y for _, y in line))
         for line in lines
     ]  # fmt: skip
-    order = sorted(range(len(ways)), key=lambda i: boxes[i][1])
+    order = sorted(range(len(curves)), key=lambda i: boxes[i][1])
     found = []
     for at, i in enumerate(order):
         for j in order[at + 1 :]:
@@ -72,15 +76,15 @@ def false_crossings(ways: Sequence[_Way], curves: Sequence[Curve]) -> list[tuple
                 break
             if boxes[j][0] > boxes[i][2] or boxes[j][2] < boxes[i][0]:
                 continue
-            if ways[i].who != ways[j].who and _cross(lines[i], lines[j]):
+            if strands[i] != strands[j] and _cross(lines[i], lines[j]):
                 found.append((i, j))
     return found
 
 
 def crossing_runs(shape: Shape, diameter: float) -> int:
     """Return how many pairs of runs still cross in the drawing of a shape."""
-    ways = _ways(shape, diameter)
-    return len(false_crossings(ways, [r.curve for r in inner_runs(shape, diameter)]))
+    runs = inner_runs(shape, diameter)
+    return len(false_crossings([run.who for run in runs], [run.curve for run in runs]))
 
 
 def _ways(shape: Shape, diameter: float) -> list[_Way]:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 import random
+from pathlib import Path
 
 import pytest
 import strategies
 from hypothesis import given
 
+import knotplot
 from knotplot.cord_use import Taking
 from knotplot.curves.bezier import length
 from knotplot.curves.teardrop import least_half, teardrop
-from knotplot.geometry.inner import crossing_runs, inner_runs
+from knotplot.geometry.inner import crossing_runs, false_crossings, inner_runs
 from knotplot.geometry.layout import lay
 from knotplot.geometry.runs import run
 from knotplot.motifs.motif import Motif, unroll
@@ -22,6 +24,8 @@ from knotplot.tying.gauge import Gauge
 from knotplot.tying.piece import Piece
 from knotplot.tying.ports import Port
 from knotplot.tying.rack import Rack
+
+PATTERNS = Path(knotplot.__file__).parent.parent / "patterns"
 
 
 def test_a_straight_run_is_its_chord() -> None:
@@ -139,3 +143,10 @@ def test_a_teardrop_is_as_long_as_its_band(rod: float) -> None:
 def test_a_band_too_short_for_its_rod_makes_no_teardrop() -> None:
     with pytest.raises(ValueError, match="too short"):
         teardrop(20.0, 4.0, 30.0)
+
+
+@pytest.mark.parametrize("file", sorted(PATTERNS.glob("*.yaml")), ids=lambda file: file.stem)
+def test_shipped_patterns_have_no_false_crossing_between_rows_either(file: Path) -> None:
+    layout = knotplot.build(knotplot.load(file)).layout
+    body = [each for each in layout.free_runs if each.strand <= layout.piece.gauge.strands]
+    assert false_crossings([each.strand for each in body], [each.curve for each in body]) == []
