@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from knotplot.discovery import hint
 from knotplot.drawing.bounds import bounds
-from knotplot.drawing.cord_symbols import knot_arcs
+from knotplot.drawing.knot_figure import knot_cords
 from knotplot.drawing.shapes import Drawing, Group
-from knotplot.drawing.stroke import cord
 from knotplot.errors import Refusal
 from knotplot.knots import catalogue
 from knotplot.knots.base import Knot, Manner
@@ -24,14 +23,10 @@ def knot_view(name: str, diameter: float) -> Drawing:
     if name not in catalogue():
         raise Refusal("there is no such knot", hint(name, catalogue()), value=name)
     knot = catalogue()[name]
-    strokes = [
-        item
-        for arc in knot_arcs(name, usual_manner(knot))
-        for item in cord((tuple(value * diameter for value in arc.curve),), diameter)
-    ]
+    items = knot_cords(name, usual_manner(knot))
     words = knot.words["en"]
-    x0, y0, x1, y1 = bounds(strokes)
-    group = Group(tuple(strokes), dx=MARGIN - x0, dy=MARGIN - y0, label=words.one)
+    x0, y0, x1, y1 = (diameter * value for value in bounds(items))
+    group = Group(items, MARGIN - x0, MARGIN - y0, scale=diameter, label=words.one)
     return Drawing(
         x1 - x0 + 2.0 * MARGIN,
         y1 - y0 + 2.0 * MARGIN,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from knotplot.drawing.chart_key import used
+from knotplot.drawing.knot_figure import knot_mark_item, knot_picture
 from knotplot.drawing.shapes import Anchor, Fill, Item, Style
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.sheet.flow import Strip
-from knotplot.sheet.knot_figure import knot_mark_item, knot_picture
 from knotplot.sheet.paper import BODY, CAPTION, LABEL, NOTE, SECTION
 from knotplot.sheet.setting import line, lines_of, moved, numbered, paragraph
 from knotplot.sheet.subject import Part, Subject, part

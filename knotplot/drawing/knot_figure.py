@@ -30,9 +30,14 @@ def shown(name: str, manner: Manner) -> Manner:
     return manner
 
 
+def knot_cords(name: str, manner: Manner) -> tuple[Item, ...]:
+    """Return a knot drawn as cord about its middle, in cord diameters, its strands run on."""
+    return tuple(_cords(name, shown(name, manner)))
+
+
 def knot_picture(name: str, manner: Manner, width: float, height: float) -> Group:
     """Return a knot drawn as cord in the middle of a box at (0, 0), in mm."""
-    items = tuple(_cords(name, shown(name, manner)))
+    items = knot_cords(name, manner)
     x0, y0, x1, y1 = bounds(items)
     scale = min(width / (x1 - x0), height / (y1 - y0), THICKEST)
     dx = (width - scale * (x0 + x1)) / 2.0
