@@ -25,9 +25,11 @@ from pydantic import (
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from knotplot import quantities
 from knotplot import units as read
 from knotplot.errors import Refusal
-from knotplot.units import Money, Spool, WrittenFloat, WrittenInt
+from knotplot.quantities import Money, Spool
+from knotplot.units import WrittenFloat, WrittenInt
 
 _UNITS: ContextVar[str | None] = ContextVar("units", default=None)
 MOST_STRANDS = 20_000
@@ -129,7 +131,7 @@ UnitLength = Annotated[
 Angle = Annotated[
     float,
     Written(
-        read.parse_angle,
+        quantities.parse_angle,
         None,
         {
             "anyOf": [
@@ -142,26 +144,29 @@ Angle = Annotated[
 MassPerLength = Annotated[
     Fraction,
     Written(
-        read.parse_mass_per_length,
+        quantities.parse_mass_per_length,
         lambda g_per_m: f"{g_per_m} g/m",
         _text_schema(rf"{_N} *g/m", "9.6 g/m"),
     ),
 ]
 SpoolSize = Annotated[
     Spool,
-    Written(read.parse_spool, str, _text_schema(rf"{_WITH_UNIT}|{_N} *k?g", "100 m"), (Spool,)),
+    Written(
+        quantities.parse_spool, str, _text_schema(rf"{_WITH_UNIT}|{_N} *k?g", "100 m"), (Spool,)
+    ),
 ]
 Price = Annotated[
     Money,
     Written(
-        read.parse_money,
+        quantities.parse_money,
         str,
         _text_schema(r"[0-9]{1,12}(\.[0-9]{1,6})? *[A-Z]{3}", "18.50 EUR"),
         (Money,),
     ),
 ]
 Percent = Annotated[
-    Fraction, Written(read.parse_percent, read.percent_text, _text_schema(rf"{_N} *%", "15 %"))
+    Fraction,
+    Written(quantities.parse_percent, quantities.percent_text, _text_schema(rf"{_N} *%", "15 %")),
 ]
 
 

@@ -1,13 +1,12 @@
-"""Lengths and the other measures a maker writes: read exactly, written in both systems.
+"""Lengths a maker writes: read exactly, written in both systems.
 
-Everything is read into an exact `Fraction` (millimetres for lengths), never a float, since counts
-of strands are computed from it. What can't be read is a `Refusal` that says what would do.
+A length is read into an exact `Fraction` of millimetres, never a float, since counts of strands
+are computed from it. What can't be read is a `Refusal` that says what would do.
 """
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 
@@ -49,11 +48,11 @@ _VULGAR = {
     "⅓": "1/3",
     "⅔": "2/3",
 }
-_NUMBER = r"(?:[0-9]+ +[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
+NUMBER = r"(?:[0-9]+ +[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
 _UNIT = r"[^\s0-9.,/+-]+"
-_LENGTH = re.compile(rf"(?P<sign>[+-]? *)(?P<number>{_NUMBER}) *(?P<unit>{_UNIT})?")
+_LENGTH = re.compile(rf"(?P<sign>[+-]? *)(?P<number>{NUMBER}) *(?P<unit>{_UNIT})?")
 _FEET_INCHES = re.compile(
-    rf"(?P<sign>[+-]? *)(?P<feet>{_NUMBER}) *(?:ft|') *(?P<inches>{_NUMBER}) *(?:in|\")"
+    rf"(?P<sign>[+-]? *)(?P<feet>{NUMBER}) *(?:ft|') *(?P<inches>{NUMBER}) *(?:in|\")"
 )
 _EXPONENT = re.compile(r"[0-9.] *[eE][+-]?[0-9]")
 _COMMA = re.compile(r"(?P<whole>[0-9]+) *,(?P<part>[0-9]+)(?P<rest>.*)")
@@ -93,30 +92,6 @@ class WrittenInt(int):
         return made
 
 
-@dataclass(frozen=True, slots=True)
-class Money:
-    """An amount in one currency (three capital letters, as EUR)."""
-
-    amount: Decimal
-    currency: str
-
-    def __str__(self) -> str:
-        return f"{self.amount} {self.currency}"
-
-
-@dataclass(frozen=True, slots=True)
-class Spool:
-    """What one spool holds: a length in mm or a mass in g, exactly one of them given."""
-
-    length_mm: Fraction | None = None
-    mass_g: Fraction | None = None
-
-    def __str__(self) -> str:
-        if self.length_mm is not None:
-            return length_text(self.length_mm)
-        return f"{self.mass_g} g"
-
-
 def parse_length(
     value: object,
     units: str | None = None,
@@ -135,7 +110,7 @@ def parse_length(
     >>> parse_length(92, "cm")
     Fraction(920, 1)
     """
-    text = _as_text(value, "a length", f"92 {example}")
+    text = as_text(value, "a length", f"92 {example}")
     mm = _length_mm(text, units, signed, example)
     if mm == 0 and not zero:
         raise Refusal("a length of zero", "give a length above 0")
@@ -147,7 +122,7 @@ def parse_length(
 def _length_mm(text: str, units: str | None, signed: bool, example: str) -> Fraction:
     both = _FEET_INCHES.fullmatch(text)
     if both:
-        feet = _number(both["feet"]) * MM["ft"] + _number(both["inches"]) * MM["in"]
+        feet = number(both["feet"]) * MM["ft"] + number(both["inches"]) * MM["in"]
         return _with_sign(feet, both["sign"], signed)
     match = _LENGTH.fullmatch(text)
     if not match:
@@ -163,7 +138,7 @@ def _length_mm(text: str, units: str | None, signed: bool, example: str) -> Frac
         if likely in MM or likely in _SIGNS:
             raise Refusal(f"unknown unit '{unit}'", f"write '{match['number']} {likely}'")
         raise Refusal(f"unknown unit '{unit}'", "use mm, cm, m, in, ft, yd, ' or \"")
-    return _with_sign(_number(match["number"]) * MM[unit], match["sign"], signed)
+    return _with_sign(number(match["number"]) * MM[unit], match["sign"], signed)
 
 
 def _with_sign(mm: Fraction, sign: str, signed: bool) -> Fraction:
@@ -175,11 +150,11 @@ def _with_sign(mm: Fraction, sign: str, signed: bool) -> Fraction:
     return -mm if sign == "-" else mm
 
 
-def _as_text(value: object, what: str, example: str) -> str:
+def as_text(value: object, what: str, example: str) -> str:
     """Return a number or text as plain text with `0-9 . /` and ASCII marks, or refuse it."""
     if isinstance(value, bool) or not isinstance(value, int | float | Fraction | Decimal | str):
         raise Refusal(f"not {what}", f"write it like '{example}'")
-    text = value if isinstance(value, str) else _number_text(value, what, example)
+    text = value if isinstance(value, str) else number_text(value, what, example)
     if len(text) > _TEXT_MOST:
         raise Refusal(f"too long to be {what}", f"write it like '{example}'")
     text = text.translate(_PLAIN).strip()
@@ -190,7 +165,7 @@ def _as_text(value: object, what: str, example: str) -> str:
     return text
 
 
-def _number_text(value: float | Fraction | Decimal, what: str, example: str) -> str:
+def number_text(value: float | Fraction | Decimal, what: str, example: str) -> str:
     """Return a number's digits without an exponent; refuse what would be gigantic to write."""
     if isinstance(value, WrittenFloat | WrittenInt):
         return value.text
@@ -221,7 +196,7 @@ def _refuse_number_forms(text: str, what: str, example: str) -> None:
 def _unreadable(text: str) -> Refusal:
     if not text:
         return Refusal("no length here", "write it like '92 cm'")
-    if re.fullmatch(rf"[+-]? *{_NUMBER} *(?:ft|') *{_NUMBER}", text):
+    if re.fullmatch(rf"[+-]? *{NUMBER} *(?:ft|') *{NUMBER}", text):
         return Refusal("inches without their mark", f"write '{text}\"'")
     units = re.findall(r"mm|cm|m|in|ft|yd|'|\"", text)
     if len(units) > 1:
@@ -229,7 +204,7 @@ def _unreadable(text: str) -> Refusal:
     return Refusal("not a length", "write it like '92 cm', '36 1/2 in' or '5 ft 2 in'")
 
 
-def _number(text: str) -> Fraction:
+def number(text: str) -> Fraction:
     """Read digits, a decimal, a fraction or a whole number and a fraction, exactly."""
     total = Fraction(0)
     for part in text.split():
@@ -242,83 +217,6 @@ def _number(text: str) -> Fraction:
     return total
 
 
-def parse_angle(value: object) -> float:
-    """Read an angle in degrees, from 0 to less than 90: `45`, `45°` or `45 deg`.
-
-    >>> parse_angle("22 1/2 deg")
-    22.5
-    """
-    text = _as_text(value, "an angle", "45")
-    match = re.fullmatch(rf"({_NUMBER}) *(?:°|deg)?", text)
-    if not match:
-        raise Refusal("not an angle", "write degrees from 0 to less than 90, like 45")
-    degrees = _number(match[1])
-    if degrees >= 90:
-        raise Refusal("too steep an angle", "give degrees from 0 to less than 90")
-    return float(degrees)
-
-
-def _measure(value: object, what: str, example: str, units: dict[str, Fraction]) -> Fraction:
-    """Read a number above 0 with one of `units` behind it; units give the factor."""
-    text = _as_text(value, what, example)
-    match = re.fullmatch(rf"({_NUMBER}) *(\S+)?", text)
-    if not match:
-        raise Refusal(f"not {what}", f"write it like '{example}'")
-    if match[2] is None:
-        raise Refusal("needs a unit", f"write it like '{example}'")
-    if match[2] not in units:
-        raise Refusal(f"unknown unit '{match[2]}' here", f"write it like '{example}'")
-    number = _number(match[1]) * units[match[2]]
-    if number == 0:
-        raise Refusal("zero", f"give {what} above 0, like '{example}'")
-    if number > 1_000_000:
-        raise Refusal("gigantic", f"give {what} like '{example}'")
-    return number
-
-
-def parse_mass_per_length(value: object) -> Fraction:
-    """Read a mass per length in g/m.
-
-    >>> parse_mass_per_length("9.6 g/m")
-    Fraction(48, 5)
-    """
-    return _measure(value, "a mass per length", "9.6 g/m", {"g/m": Fraction(1)})
-
-
-def parse_spool(value: object) -> Spool:
-    """Read what a spool holds: a length with its unit (`100 m`) or a mass (`1 kg`, `500 g`)."""
-    if isinstance(value, str) and re.fullmatch(r"[^a-z]*k?g\s*", value):
-        masses = {"g": Fraction(1), "kg": Fraction(1000)}
-        return Spool(mass_g=_measure(value, "a spool", "1 kg", masses))
-    return Spool(length_mm=parse_length(value, example="m"))
-
-
-def parse_money(value: object) -> Money:
-    """Read an amount of money with its currency.
-
-    >>> str(parse_money("18.50 EUR"))
-    '18.50 EUR'
-    """
-    text = _as_text(value, "an amount of money", "18.50 EUR")
-    match = re.fullmatch(r"([0-9]{1,12}(?:\.[0-9]{1,6})?) *([A-Z]{3})", text)
-    if not match:
-        problem = "a negative amount" if text.startswith("-") else "not an amount of money"
-        raise Refusal(problem, "write an amount and a currency, like '18.50 EUR'")
-    return Money(Decimal(match[1]), match[2])
-
-
-def parse_percent(value: object) -> Fraction:
-    """Read `15 %` as the share 3/20."""
-    text = _as_text(value, "a percentage", "15 %")
-    match = re.fullmatch(rf"({_NUMBER}) *%", text)
-    if not match:
-        raise Refusal("not a percentage", "write it with its sign, like '15 %'")
-    share = _number(match[1]) / 100
-    if share > 10:
-        raise Refusal("gigantic", "give 1000 % at most")
-    return share
-
-
 def length_text(mm: Fraction) -> str:
     """Write a length so that it reads back exactly.
 
@@ -328,21 +226,17 @@ def length_text(mm: Fraction) -> str:
     return f"{mm} mm"
 
 
-def percent_text(share: Fraction) -> str:
-    """Write a share as a percentage that reads back exactly."""
-    return f"{share * 100} %"
-
-
 def cm(mm: float | Fraction) -> str:
-    """Write a length in mm as centimetres with one decimal, half to even.
+    """Write a length in mm as centimetres, half to even to a millimetre.
 
-    >>> cm(342)
-    '34.2 cm'
+    >>> cm(342), cm(920)
+    ('34.2 cm', '92 cm')
     """
     tenths = Fraction(mm)
     exact = Decimal(tenths.numerator) / Decimal(tenths.denominator) / 10
     rounded = exact.quantize(Decimal("0.1"), ROUND_HALF_EVEN)
-    return f"{rounded + 0 if rounded else abs(rounded)} cm"
+    text = str(rounded if rounded else abs(rounded))
+    return f"{text.removesuffix('.0')} cm"
 
 
 def inches(mm: float | Fraction) -> str:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from knotplot import units
+from knotplot import quantities, units
 from knotplot.errors import Refusal
 
 INCH = Fraction(127, 5)  # 25.4 mm exactly (international yard and pound agreement, 1959)
@@ -139,12 +139,12 @@ def test_anything_is_read_or_refused(value: object) -> None:
     ("mm", "cm", "inches"),
     [
         (342, "34.2 cm", "13 1/2 in"),
-        (0, "0.0 cm", "0 in"),
+        (0, "0 cm", "0 in"),
         (25.4, "2.5 cm", "1 in"),
         (Fraction(127, 40), "0.3 cm", "1/8 in"),
         (-12.7, "-1.3 cm", "-1/2 in"),
-        (-0.01, "0.0 cm", "0 in"),
-        (10_000, "1000.0 cm", "393 3/4 in"),
+        (-0.01, "0 cm", "0 in"),
+        (10_000, "1000 cm", "393 3/4 in"),
         (12.5, "1.2 cm", "1/2 in"),  # half to even
     ],
 )
@@ -155,36 +155,36 @@ def test_lengths_are_written_in_both_systems(mm: Fraction, cm: str, inches: str)
 
 
 def test_other_measures() -> None:
-    assert units.parse_mass_per_length("9.6 g/m") == Fraction(48, 5)
-    assert units.parse_percent("12 1/2 %") == Fraction(1, 8)
-    assert units.parse_percent(units.percent_text(Fraction(1, 8))) == Fraction(1, 8)
-    assert units.parse_money("18.50 EUR") == units.Money(Decimal("18.50"), "EUR")
-    assert units.parse_spool("100 m") == units.Spool(length_mm=Fraction(100_000))
-    assert units.parse_spool("1 kg") == units.Spool(mass_g=Fraction(1000))
-    assert units.parse_spool(str(units.Spool(mass_g=Fraction(500)))).mass_g == 500
-    assert units.parse_angle("22 1/2°") == 22.5
-    assert units.parse_angle(0) == 0.0
+    assert quantities.parse_mass_per_length("9.6 g/m") == Fraction(48, 5)
+    assert quantities.parse_percent("12 1/2 %") == Fraction(1, 8)
+    assert quantities.parse_percent(quantities.percent_text(Fraction(1, 8))) == Fraction(1, 8)
+    assert quantities.parse_money("18.50 EUR") == quantities.Money(Decimal("18.50"), "EUR")
+    assert quantities.parse_spool("100 m") == quantities.Spool(length_mm=Fraction(100_000))
+    assert quantities.parse_spool("1 kg") == quantities.Spool(mass_g=Fraction(1000))
+    assert quantities.parse_spool(str(quantities.Spool(mass_g=Fraction(500)))).mass_g == 500
+    assert quantities.parse_angle("22 1/2°") == 22.5
+    assert quantities.parse_angle(0) == 0.0
 
 
 @pytest.mark.parametrize(
     ("parse", "value", "said"),
     [
-        (units.parse_mass_per_length, "9.6", "needs a unit"),
-        (units.parse_mass_per_length, "9.6 oz/yd", "unknown unit"),
-        (units.parse_mass_per_length, "0 g/m", "zero"),
-        (units.parse_mass_per_length, "-1 g/m", "not a mass"),
-        (units.parse_percent, 15, "not a percentage"),
-        (units.parse_percent, "15,5 %", "decimal comma"),
-        (units.parse_percent, "99999 %", "gigantic"),
-        (units.parse_money, 18.5, "not an amount"),
-        (units.parse_money, "EUR 18", "not an amount"),
-        (units.parse_money, "-1 EUR", "negative"),
-        (units.parse_money, "1,50 EUR", "decimal comma"),
-        (units.parse_spool, 100, "write '100 m'"),
-        (units.parse_spool, "0 kg", "zero"),
-        (units.parse_angle, 90, "steep"),
-        (units.parse_angle, "-5", "not an angle"),
-        (units.parse_angle, float("nan"), "finite"),
+        (quantities.parse_mass_per_length, "9.6", "needs a unit"),
+        (quantities.parse_mass_per_length, "9.6 oz/yd", "unknown unit"),
+        (quantities.parse_mass_per_length, "0 g/m", "zero"),
+        (quantities.parse_mass_per_length, "-1 g/m", "not a mass"),
+        (quantities.parse_percent, 15, "not a percentage"),
+        (quantities.parse_percent, "15,5 %", "decimal comma"),
+        (quantities.parse_percent, "99999 %", "gigantic"),
+        (quantities.parse_money, 18.5, "not an amount"),
+        (quantities.parse_money, "EUR 18", "not an amount"),
+        (quantities.parse_money, "-1 EUR", "negative"),
+        (quantities.parse_money, "1,50 EUR", "decimal comma"),
+        (quantities.parse_spool, 100, "write '100 m'"),
+        (quantities.parse_spool, "0 kg", "zero"),
+        (quantities.parse_angle, 90, "steep"),
+        (quantities.parse_angle, "-5", "not an angle"),
+        (quantities.parse_angle, float("nan"), "finite"),
     ],
 )
 def test_other_measures_are_refused_with_a_remedy(parse, value: object, said: str) -> None:

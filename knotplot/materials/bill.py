@@ -15,8 +15,9 @@ from knotplot.materials.lengths import CordLength, Cutting, cord_lengths, cuttin
 from knotplot.materials.shopping import Buy, CordGoods, hours, knot_counts, shopping
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Cord
+from knotplot.quantities import Spool
 from knotplot.tying.piece import Piece
-from knotplot.units import Spool, cm
+from knotplot.units import cm
 
 FRINGE = 40.0  # mm of a tail that should hang below its last knot, about 1 1/2 in
 

@@ -60,7 +60,7 @@ def test_offsets_are_written_in_cm_and_eighths_of_an_inch() -> None:
     edge = LowerEdge(920.0, 840.0, 90.0, "parabola")
     found = texts(trim_line(edge))
     middle = [text.text for text, _ in found if text.x == 460.0]
-    assert middle == ["46", "9.0", "3 1/2"]
+    assert middle == ["46", "9", "3 1/2"]
     at_20 = [text.text for text, _ in found if text.x == 200.0]
     rise = 90.0 * (1 - (2 * 200.0 / 920.0 - 1) ** 2)
     assert at_20 == ["20", f"{rise / 10:.1f}", inches(rise).removesuffix(" in")]

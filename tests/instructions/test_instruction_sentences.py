@@ -76,7 +76,7 @@ def test_a_mesh_is_told_in_two_rows_and_every_second_one_refers_to_them() -> Non
     lines = told([{"name": "net", "kind": "square_knot_mesh", "rows": 5, "spacing": "1 cm"}], 16)
     at = lines.index("2. Alternating square knots “net”, over all cords 1–16")
     assert lines[at + 1 : at + 6] == [
-        "Leave 1.0 cm (3/8 in) of cord bare between one row and the next.",
+        "Leave 1 cm (3/8 in) of cord bare between one row and the next.",
         "Row 1: * square knot facing left on the next 4 cords; repeat from * 3 more times.",
         "Row 2: leave 2 cords hanging; * square knot facing left on the next 4 cords; repeat from "
         "* 2 more times; leave 2 cords hanging.",
@@ -189,11 +189,11 @@ def test_the_trim_line_is_told_as_offsets_from_a_string() -> None:
                  lower_edge={"profile": "vee", "rise": "8 cm"})  # fmt: skip
     at = lines.index("Mark the trim line, measured from the left edge and up from the string:")
     assert lines[at + 1 : at + 6] == [
-        "At 0.0 cm (0 in) from the left edge: 0.0 cm (0 in) above the string.",
-        "At 5.0 cm (2 in) from the left edge: 5.0 cm (2 in) above the string.",
-        "At 8.0 cm (3 1/8 in) from the left edge: 8.0 cm (3 1/8 in) above the string.",
-        "At 10.0 cm (3 7/8 in) from the left edge: 6.0 cm (2 3/8 in) above the string.",
-        "At 15.0 cm (5 7/8 in) from the left edge: 1.0 cm (3/8 in) above the string.",
+        "At 0 cm (0 in) from the left edge: 0 cm (0 in) above the string.",
+        "At 5 cm (2 in) from the left edge: 5 cm (2 in) above the string.",
+        "At 8 cm (3 1/8 in) from the left edge: 8 cm (3 1/8 in) above the string.",
+        "At 10 cm (3 7/8 in) from the left edge: 6 cm (2 3/8 in) above the string.",
+        "At 15 cm (5 7/8 in) from the left edge: 1 cm (3/8 in) above the string.",
     ]
     assert "Comb the fringe out from the ends upwards, then trim it once more." in lines
 

@@ -26,6 +26,7 @@ from knotplot.drawing.shapes import Drawing, Text
 from knotplot.errors import Refusal
 from knotplot.instructions.words import Printed, words
 from knotplot.knots import knot
+from knotplot.materials.remaining import remaining
 from knotplot.pattern.load import loads
 from knotplot.sheet.document import PAPERS, Sheet
 from knotplot.units import both
@@ -105,9 +106,11 @@ def test_the_parts_are_there_in_order(name, paper):
 @each
 def test_every_row_is_printed_once(name, paper):
     # Rows that tell several have a box with each number between them and the next line.
+    one = made(name)
+    left = remaining(one.layout, one.bill.lengths)
     rows = [
         line.text
-        for line in words(made(name).layout.piece)
+        for line in words(one.layout.piece, left)
         if isinstance(line, Printed) and line.sort in ("row", "check", "step")
     ]
     text = told(sheet(name, paper))
