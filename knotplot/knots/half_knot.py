@@ -47,19 +47,22 @@ def crossing(
     mid = top + 0.5 * height
     return [
         (-enter, top, 0.0),
-        (-enter + 0.42, mid - 0.16 + 0.5 * low, clasp),
+        (-enter + 0.42, mid - 0.16 + 0.8 * low, clasp),
         (-0.45 * enter, mid + 0.2 + low, z),
         (0.35 * leave, mid + 0.14 + low, z),
-        (leave - 0.48, mid - 0.02 + 0.5 * low, clasp),
+        (leave - 0.48, mid - 0.02 + 0.8 * low, clasp),
         (leave, top + 0.82 * height, 0.5 * clasp),
     ]
 
 
 def sides(fillers: int, workers: int) -> list[tuple[float, float, float]]:
-    """Return (enter, leave, low) of each working strand of one side, outermost first."""
+    """Return (enter, leave, low) of each working strand of one side, outermost first.
+
+    The outer one runs below the inner, so that a pair goes over side by side.
+    """
     outer = outer_port(fillers) + PAIR * (workers - 1)
     return [
-        (outer - PAIR * i, outer - PAIR * (workers - 1 - i), PAIR * (workers - 1 - i))
+        (outer - PAIR * i, outer - PAIR * (workers - 1 - i), PAIR * ((workers - 1) / 2.0 - i))
         for i in range(workers)
     ]
 

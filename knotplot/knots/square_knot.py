@@ -77,11 +77,8 @@ class SquareKnot(Knot):
 def _there_and_back(way: tuple[float, float, float], half: float, front: bool) -> SpaceCurve:
     """Return the curve of a strand that starts on the left: over (or behind), and back."""
     enter, leave, low = way
-    back_low = PAIR - low if low or enter != leave else 0.0
     there = crossing(enter, leave, -half, half, low, front)
-    back: list[Point3] = [
-        (-x, y, z) for x, y, z in crossing(leave, enter, 0.0, half, back_low, front)
-    ]
+    back: list[Point3] = [(-x, y, z) for x, y, z in crossing(leave, enter, 0.0, half, -low, front)]
     return smooth([*there[:-1], (leave, 0.0, 0.0), *back[1:], (-enter, half, 0.0)], DOWN, DOWN)
 
 
