@@ -72,16 +72,15 @@ def chart_repeat(
 ) -> Drawing:
     """Return one repeat with both edges: left edge and the repeat beside it, then the right edge.
 
-    A piece of less than four repeats is shown from edge to edge. Without `rows` it ends where the
-    rows cease to repeat (in a decrease, at a shaped edge), and says so; where that is at once,
-    all of the piece is shown. `text_mm` is as in `chart`.
+    A piece of less than four repeats is shown from edge to edge, and so is one on a ring. Without
+    `rows` it ends where the rows cease to repeat (in a decrease, at a shaped edge, above a
+    gathering knot round all), and says so; where that is at once, or where `rows` go further, the
+    lanes from edge to edge are shown. `text_mm` is as in `chart`.
     """
     piece, strands = layout.piece, layout.piece.gauge.strands
     repeat = repeat_lanes(piece)
-    last = len(piece.rows)
-    if repeat is not None and rows is None:
-        last = _regular_rows(piece, repeat)
-    if repeat is None or 4 * repeat > strands or 3 * last < len(piece.rows) or last < 2:
+    last = repeat_rows(piece)
+    if repeat is None or last is None or (rows is not None and rows[1] > last):
         return chart_part(layout, (1, strands), rows, text_mm, language)
     shown = scene(layout)
     panes = [_pane(shown, 0, 2 * repeat - 1), _pane(shown, strands - repeat, strands - 1)]
@@ -106,17 +105,27 @@ def repeat_lanes(piece: Piece) -> int | None:
     return found if found > 1 else None
 
 
+def repeat_rows(piece: Piece) -> int | None:
+    """Return how many rows from the first `chart_repeat` shows as one repeat with both edges.
+
+    None where it shows the piece from edge to edge, since too little of it repeats.
+    """
+    repeat = repeat_lanes(piece)
+    if repeat is None or 4 * repeat > piece.gauge.strands or piece.mounting.kind == "ring":
+        return None
+    last = _regular_rows(piece, repeat)
+    return None if 3 * last < len(piece.rows) or last < 2 else last
+
+
 def _regular_rows(piece: Piece, repeat: int) -> int:
     """Return how many rows from the first are alike in every repeat between the edges."""
     last = piece.gauge.strands - repeat
     for count, row in enumerate(piece.rows):
-        if len(row.placements) == 1:
-            continue
         inner = {(p.lane, id(p.shape)) for p in row.placements if repeat <= p.lane < last}
         along = range(repeat, last)
         moved = {(lane + repeat, shape) for lane, shape in inner if lane + repeat in along}
         back = {(lane - repeat, shape) for lane, shape in inner if lane - repeat in along}
-        if not inner or not moved <= inner or not back <= inner:
+        if len(row.placements) == 1 or not inner or not moved <= inner or not back <= inner:
             return count
     return len(piece.rows)
 

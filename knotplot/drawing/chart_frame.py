@@ -11,15 +11,15 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from knotplot.drawing import metrics
+from knotplot.drawing.bounds import Extent, of_text
+from knotplot.drawing.chart_columns import Column, bracket, column_names, lifted
 from knotplot.drawing.chart_scene import Place, Scene
 from knotplot.drawing.labels import (
     APART,
     LINE,
     Numbered,
     Spanned,
-    Wide,
     bracketed,
-    levels,
     lines_of,
     shown_numbers,
     spread,
@@ -93,8 +93,8 @@ class Frame:
         aside = (TICK + 0.5) * size + metrics.width("0" * digits, NUMBER * size)
         items += self._names(self.left - aside - 0.7 * size, pen)
         items += self._notes(self.right + aside + 0.5 * size, pen)
-        items += self._above(pen)
-        return items
+        taken = [box for item in items if isinstance(item, Text) and (box := of_text(item))]
+        return [*items, *self._above(pen, taken)]
 
     # --- rows ----------------------------------------------------------------------------
 
@@ -187,66 +187,51 @@ class Frame:
 
     # --- above ---------------------------------------------------------------------------
 
-    def _above(self, pen: Style) -> list[Item]:
-        """Return the names of panes, the repeat's bracket, and the columns' names above it."""
+    def _above(self, pen: Style, taken: Sequence[Extent]) -> list[Item]:
+        """Return the names of panes, the repeat's bracket, and the columns' names above it.
+
+        None lies on the boxes `taken` by other lettering.
+        """
         size, pitch = self.size, self.scene.piece.gauge.pitch
         y = self.top - 0.6 * size
         items: list[Item] = []
+        texts: list[Text] = []
         named = y - 0.75 * size
         if self.repeat is not None:
             first, count = self.repeat
             pane = next(p for p in self.panes if p.first <= first <= p.last)
             x0, x1 = first * pitch + pane.shift, (first + count) * pitch + pane.shift
-            items += self._bracket(x0, x1, y, pen)
-            text = self.words["repeat"].format(count)
-            items.append(Text((x0 + x1) / 2.0, y - 0.75 * size, text, size, "middle"))
+            items.append(Stroke(pen, lines=(bracket(x0, x1, y, size),)))
+            words = self.words["repeat"].format(count)
+            text = Text((x0 + x1) / 2.0, y - 0.75 * size, words, size, "middle")
+            texts.append(lifted(text, taken, size))
             y -= 2.2 * size
-            named -= LINE * size
+            named = texts[0].y - LINE * size
         names = [metrics.width(pane.name, size) for pane in self.panes]
         for pane in self.panes:
             if pane.name and sum(names) + 2.0 * size < self.right - self.left:
                 x = (pane.x1 if pane.cut_left else pane.x0) + pane.shift
                 anchor: TextAnchor = "end" if pane.cut_left else "start"
-                items.append(Text(x, named, pane.name, size, anchor, ink="quiet"))
-        return [*items, *self._columns(y, pen)] if self.whole else items
+                text = Text(x, named, pane.name, size, anchor, ink="quiet")
+                texts.append(lifted(text, taken, size))
+        items += texts
+        return (
+            [*items, *column_names(self._columns(), y, size, pen, taken)] if self.whole else items
+        )
 
-    def _bracket(self, x0: float, x1: float, y: float, pen: Style) -> list[Item]:
-        """Return a bracket that opens down, over x0 to x1, its feet at `y`."""
-        inset, rise = min(0.1 * self.size, (x1 - x0) / 8.0), 0.4 * self.size
-        a, b = x0 + inset, x1 - inset
-        return [Stroke(pen, lines=((a, y, a, y - rise, b, y - rise, b, y),))]
-
-    def _columns(self, y: float, pen: Style) -> list[Item]:
-        """Return the brackets and names of the sections that don't begin at the left edge."""
-        size, pitch = self.size, self.scene.piece.gauge.pitch
+    def _columns(self) -> list[Column]:
+        """Return the columns that don't begin at the left edge, with what is said of them."""
+        pitch = self.scene.piece.gauge.pitch
         groups: dict[tuple[int, int], list[int]] = {}
         for i, part in enumerate(self.scene.piece.parts):
             if part.lane > 0:
                 groups.setdefault((part.lane, part.strands), []).append(i)
-        spans = [(lane * pitch, (lane + count) * pitch) for lane, count in groups]
-        named = self._named(list(groups.values()))
-        blocks = [
-            self._block(members) if name else []
-            for members, name in zip(groups.values(), named, strict=True)
+        found = sorted(groups.items())
+        named = self._named([members for _, members in found])
+        return [
+            Column(lane * pitch, (lane + count) * pitch, self._block(members) if name else ())
+            for ((lane, count), members), name in zip(found, named, strict=True)
         ]
-        widths = [
-            max((metrics.width(line, size) for line in block), default=0.0) for block in blocks
-        ]
-        wide = [Wide((x0 + x1) / 2.0, width) for (x0, x1), width in zip(spans, widths, strict=True)]
-        placed = levels(wide, 0.5 * size)
-        tallest = max((len(block) for block in blocks), default=0)
-        step = (tallest + 0.5) * LINE * size
-        items: list[Item] = []
-        for (x0, x1), block, level, (middle, _) in zip(spans, blocks, placed, wide, strict=True):
-            items += self._bracket(x0, x1, y, pen)
-            base = y - 0.8 * size - level * step
-            below = [w for w, at in zip(wide, placed, strict=True) if at < level]
-            clear = all(abs(middle - w.middle) > w.width / 2.0 + 0.2 * size for w in below)
-            if level and block and clear:
-                items.append(Stroke(pen, lines=((middle, y - 0.4 * size, middle, base),)))
-            height = len(block) * LINE * size
-            items += lines_of(block, middle, base - height / 2.0, size, "middle")
-        return items
 
     def _named(self, groups: Sequence[Sequence[int]]) -> list[bool]:
         """Return which columns are named: all, or where they are many the first of each kind."""
@@ -256,11 +241,11 @@ class Frame:
             return [True] * len(groups)
         return [kind not in kinds[:i] for i, kind in enumerate(kinds)]
 
-    def _block(self, sections: Sequence[int]) -> list[str]:
+    def _block(self, sections: Sequence[int]) -> tuple[str, ...]:
         """Return the lines that name a column's sections from top to bottom."""
         lines: list[str] = []
         for i in sections:
             name = part_name(self.scene.piece.parts[i], self.words)
             rows = self._range(i)
             lines.append(f"{name}, {rows}" if rows else name)
-        return lines
+        return tuple(lines)

@@ -239,6 +239,9 @@ class _Telling:
         bottom = max(p.y + row.shift + p.shape.bottom for p in row.placements)
         last = block.rows[-1]
         strand = row.order_after[block.part.lane]
+        left = self.left(strand, row.number - 1) if self.left else None
+        if left is not None and left <= 0.0:  # a tail that is too short, which is warned of
+            left = None
         yield Check(
             self.piece.mounting.kind,
             bottom,
@@ -246,7 +249,7 @@ class _Telling:
             free(last[-1]),
             row.layer,
             block.part.lane + 1,
-            self.left(strand, row.number - 1) if self.left else None,
+            left,
         )
 
 

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from knotplot.drawing.chart import chart_key, chart_repeat, repeat_lanes
+from knotplot.drawing.chart import chart_key, chart_repeat, repeat_lanes, repeat_rows
 from knotplot.drawing.shapes import Anchor, Item, Link
-from knotplot.drawing.view_words import view_words
 from knotplot.sheet.chart_tiles import LETTERS, fitted_chart, tiled
 from knotplot.sheet.figure import Fitted, figure, fit, fitted
-from knotplot.sheet.flow import Strip, compose
+from knotplot.sheet.flow import Strip
 from knotplot.sheet.paper import CAPTION, SECTION, STANDFIRST
 from knotplot.sheet.setting import heading, moved, paragraph
-from knotplot.sheet.subject import MOST_TIES, Part, Subject, opening, placed
+from knotplot.sheet.subject import MOST_TIES, Part, Subject, opening
 from knotplot.tying.piece import Piece
 
 LEAST = 2.2  # mm, the smallest lettering that can be read
@@ -31,7 +30,7 @@ def chart_pages(subject: Subject) -> Part:
     strips = [*opening(subject, say("chart"), "chart", None), _key(subject)]
     if subject.piece.tie_count > MOST_TIES:
         strips += paragraph(say("far too large"), paper.measure, CAPTION, 0.0, 3.0)
-        return Part("chart", say("chart"), _laid(subject, strips))
+        return Part("chart", say("chart"), tuple(strips))
     whole = _whole(subject)
     repeat = None
     if whole is None or whole.scale * subject.piece.gauge.pitch < LARGE:
@@ -45,13 +44,8 @@ def chart_pages(subject: Subject) -> Part:
         whole = smaller
     if whole is not None:
         strips += _titled(subject, "whole", whole, "chart-whole")
-    pages = _laid(subject, strips)
-    return Part("chart", say("chart"), pages if whole is not None else (*pages, *tiled(subject)))
-
-
-def _laid(subject: Subject, strips: Sequence[Strip]) -> tuple[tuple[Item, ...], ...]:
-    paper = subject.paper
-    return tuple(placed(paper, page) for page in compose(strips, paper.room))
+    tiles = () if whole is not None else tuple(tiled(subject))
+    return Part("chart", say("chart"), tuple(strips), tiles)
 
 
 def _beside_key(subject: Subject, strips: Sequence[Strip]) -> Fitted | None:
@@ -92,11 +86,12 @@ def _key(subject: Subject) -> Strip:
 def _repeat(subject: Subject, room: float) -> Fitted | None:
     """Return one repeat fitted into the room left: as many of its rows as can be read there.
 
-    None where the chart shows all of the piece, since nothing in it repeats.
+    None where the piece would be shown from edge to edge, since too little of it repeats.
     """
     paper, piece, language = subject.paper, subject.piece, subject.say.language
     lanes, pitch, room = repeat_lanes(piece), piece.gauge.pitch, max(room, LOW)
-    if lanes is None:
+    last = repeat_rows(piece)
+    if lanes is None or last is None:
         return None
     wanted = min(REPEAT_LANE / pitch, 0.55 * paper.measure / (3 * lanes * pitch))
 
@@ -107,17 +102,10 @@ def _repeat(subject: Subject, room: float) -> Fitted | None:
         )  # fmt: skip
 
     tried = fit(chart_repeat(subject.layout, None, LETTERS / wanted, language), paper.measure, room)
-    if tried.drawing.desc == _said_of_all(piece, language):
-        return None
     if tried.scale >= 0.7 * wanted:
         return made(None, tried.scale)
-    return made((1, _rows_within(piece, (room - 20.0) / wanted)), 0.95 * wanted)
-
-
-def _said_of_all(piece: Piece, language: str) -> str:
-    """Return how the chart of all lanes and rows describes itself."""
-    lanes = f"1–{piece.gauge.strands}"
-    return view_words(language)["part desc"].format(lanes, 1, max(1, len(piece.rows)))
+    rows = min(last, _rows_within(piece, (room - 20.0) / wanted))
+    return made((1, rows), 0.95 * wanted)
 
 
 def _rows_within(piece: Piece, height: float) -> int:

@@ -32,6 +32,7 @@ MOST_TILES = 16
 _OVERLAP = 10.0
 _FOOT = 9.0  # a tile's own foot
 _LARGER = 1.4
+_SMALLER = 0.76  # so that a lane is still wide enough to be told
 
 
 def fitted_chart(subject: Subject, room: float) -> Fitted:
@@ -50,7 +51,7 @@ def tiled(subject: Subject) -> Iterator[tuple[Item, ...]]:
     scale = TILE_LANE / piece.gauge.pitch
     drawing = chart(subject.layout, LETTERS / scale, say.language)
     page = (paper.measure, paper.room - 16.0)
-    scale *= _wider(drawing, scale, page)
+    scale *= _better(drawing, scale, page)
     lettering, rest = _parted(drawing.items)
     tall = Drawing(
         drawing.width * scale, drawing.height * scale, (Group(lettering, scale=scale),),
@@ -81,14 +82,25 @@ def _small(subject: Subject) -> Iterator[tuple[Item, ...]]:
     yield from (placed(paper, each) for each in compose(strips, paper.room))
 
 
-def _wider(drawing: Drawing, scale: float, page: tuple[float, float]) -> float:
-    """Return how much larger a chart may be drawn on the same number of tiles."""
-    room = []
-    for size, side in ((drawing.width * scale, page[0]), (drawing.height * scale, page[1] - _FOOT)):
-        step = side - _OVERLAP
-        count = max(1, math.ceil((size - _OVERLAP) / step))
-        room.append((count * step + _OVERLAP) / size)
-    return min(*room, _LARGER) - 1e-6
+def _better(drawing: Drawing, scale: float, page: tuple[float, float]) -> float:
+    """Return how much larger or smaller a chart is drawn: on as few tiles, then as large."""
+    sides = ((drawing.width, page[0]), (drawing.height, page[1] - _FOOT))
+    choices = []
+    for times in {most for size, side in sides for most in _edges(size * scale, side - _OVERLAP)}:
+        by = min(times, _LARGER) - 1e-6
+        counts = (
+            max(1, math.ceil((size * scale * by - _OVERLAP) / (side - _OVERLAP)))
+            for size, side in sides
+        )
+        choices.append((math.prod(counts), -by))
+    return -min(choices)[1]
+
+
+def _edges(size: float, step: float) -> list[float]:
+    """Return the changes of scale, in bounds, at which a side just fills its tiles."""
+    count = math.ceil((_LARGER * size - _OVERLAP) / step)
+    fills = ((n * step + _OVERLAP) / size for n in range(1, count + 1))
+    return [times for times in fills if times >= _SMALLER] or [_LARGER]
 
 
 def _tile_head(subject: Subject, count: int, first: bool) -> Iterator[Strip]:

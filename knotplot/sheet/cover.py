@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.drawing.cord_view import cord_view
+from knotplot.drawing.crop import crop
 from knotplot.drawing.outline import outline
-from knotplot.drawing.shapes import Anchor, Drawing, Fill, Group, Item, Stroke, Style
+from knotplot.drawing.shapes import Anchor, Box, Drawing, Fill, Group, Item, Stroke, Style
 from knotplot.sheet.facts import named_sizes
-from knotplot.sheet.figure import fit
+from knotplot.sheet.figure import Fitted, fit
 from knotplot.sheet.measures import metres, time
 from knotplot.sheet.paper import CAPTION, LONG_TITLE, STANDFIRST, TITLE, Face
 from knotplot.sheet.setting import line, lines_of, shortened
-from knotplot.sheet.subject import MOST_TIES, Part, Subject, knotted_rule
+from knotplot.sheet.subject import MOST_TIES, Subject, knotted_rule
 from knotplot.units import cm, inches
 
 LINES = 5  # of the summary; a longer one stands on the next page
 _COLUMNS = 4
 _BETWEEN = 6.0
 _PAD = 4.0  # round the picture; it has a margin of its own
+_APART = 4.0  # between the picture and a part of it near
+_LEAST_NEAR = 40.0  # mm high, that a part is shown near at all
+_LARGER = 2.4  # than the whole, a part shown near at the least
 _FACT = Face(3.5, 4.7, "bold")
 
 
@@ -31,22 +35,58 @@ def summary_on_cover(subject: Subject) -> list[str]:
     return lines if len(lines) <= LINES and "\n" not in text.strip() else []
 
 
-def cover(subject: Subject) -> Part:
-    """Return the cover, one page."""
+def cover(subject: Subject) -> tuple[Item, ...]:
+    """Return the items of the cover, one page."""
     paper, say = subject.paper, subject.say
     items: list[Item] = [Anchor("cover", 0.0, say("cover"), 0)]
     y = _title(subject, items)
     facts = _Facts.of(subject)
     low = paper.bottom - facts.height
     items.append(Group(facts.items, dx=paper.left, dy=low))
-    top, room = y + 7.0, max(low - y - 15.0, 20.0)
-    left, right, bottom = paper.left, paper.right, top + room
-    ground = (left, top, right, top, right, bottom, left, bottom)
-    items.append(Fill(Style(fill="tint"), polygons=(ground,)))
-    made = fit(_picture(subject), paper.measure - 2 * _PAD, room - 2 * _PAD)
-    x = left + (paper.measure - made.width) / 2.0
-    items.append(made.at(x, top + (room - made.height) / 2.0))
-    return Part("cover", say("cover"), (tuple(items),))
+    items += _panels(subject, y + 7.0, max(low - y - 15.0, 20.0))
+    return tuple(items)
+
+
+def _panels(subject: Subject, top: float, room: float) -> Iterator[Item]:
+    """Yield the picture on its ground; below one that is much wider than high, a part of it near.
+
+    Both take the width of the page and, with what is between them, `room` mm from `top`.
+    """
+    paper = subject.paper
+    wide = paper.measure - 2 * _PAD
+    made = fit(_picture(subject), wide, room - 2 * _PAD)
+    high = made.height + 2 * _PAD
+    near = room - high - _APART
+    if near < _LEAST_NEAR or subject.piece.tie_count > MOST_TIES:
+        high, near = room, 0.0
+    yield _ground(paper.left, top, paper.measure, high)
+    x = paper.left + (paper.measure - made.width) / 2.0
+    yield made.at(x, top + (high - made.height) / 2.0)
+    if near:
+        below = top + high + _APART
+        yield _ground(paper.left, below, paper.measure, near)
+        yield _near(subject, made, (paper.left, below, paper.measure, near))
+
+
+def _near(subject: Subject, made: Fitted, box: Box) -> Group:
+    """Return what of a picture fills a box when it is drawn larger: the middle of what is tied."""
+    x, y, width, height = box
+    whole = made.drawing
+    scale = max(_LARGER * made.scale, min(height / whole.height, 1.0))
+    scale = max(min(scale, 1.0), made.scale)
+    across, down = width / scale, height / scale
+    left = max(0.0, (whole.width - across) / 2.0)
+    lowest = max(p.y + r.shift + p.shape.bottom for r in subject.piece.rows for p in r.placements)
+    middle = lowest / subject.piece.edge.lowest() * whole.height / 2.0
+    above = min(max(0.0, middle - down / 2.0), max(0.0, whole.height - down))
+    window = (left, above, left + across, above + down)
+    inside = Group(crop(whole.items, window), clip=(left, above, across, down))
+    return Group((inside,), dx=x - left * scale, dy=y - above * scale, scale=scale)
+
+
+def _ground(x: float, y: float, width: float, height: float) -> Fill:
+    polygon = (x, y, x + width, y, x + width, y + height, x, y + height)
+    return Fill(Style(fill="tint"), polygons=(polygon,))
 
 
 def _picture(subject: Subject) -> Drawing:

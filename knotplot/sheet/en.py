@@ -14,6 +14,7 @@ _PAGES = {
     "continued": "{heading} (continued)",
     "subject": "Knotting pattern: {width} wide, drop {drop}",
     "keywords": "macramé, knotting pattern, {knots}",
+    "parts between": " · ",
     "desc": "{title}, page {page} of {pages}: {part}",
     # parts, by anchor
     "cover": "Cover",

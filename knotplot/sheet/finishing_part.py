@@ -13,7 +13,7 @@ from knotplot.sheet.figure import figure, fitted
 from knotplot.sheet.flow import Strip
 from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION
 from knotplot.sheet.rows_part import told
-from knotplot.sheet.setting import heading, numbered
+from knotplot.sheet.setting import heading, in_two
 from knotplot.sheet.subject import Part, Subject, part
 from knotplot.sheet.table import Column, table
 from knotplot.units import both
@@ -84,5 +84,4 @@ def _care(subject: Subject) -> Iterator[Strip]:
     anchor = Anchor("care", -3.0, say("care"), 1)
     yield replace(strips[0], items=(anchor, *strips[0].items))
     yield from strips[1:]
-    for text in say.list("care"):
-        yield from numbered("–", text, paper.main, BESIDE, 1.2, BODY, 5.0)
+    yield from in_two(say.list("care"), paper.measure, BODY)

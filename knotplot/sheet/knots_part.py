@@ -14,8 +14,8 @@ from knotplot.sheet.paper import BODY, CAPTION, LABEL, NOTE, SECTION
 from knotplot.sheet.setting import line, lines_of, moved, numbered, paragraph
 from knotplot.sheet.subject import Part, Subject, part
 
-PICTURE = 58.0
-TALL = 60.0
+PICTURE = 46.0
+TALL = 50.0
 _GAP = 8.0
 _MARK = 7.5
 
@@ -25,7 +25,7 @@ def knots(subject: Subject) -> Part:
     say = subject.say
     found = used(subject.piece)
     strips = [
-        _knot(subject, name, manners[0], 9.0 if i else 2.0)
+        _knot(subject, name, manners[0], 7.0 if i else 0.0)
         for i, (name, manners) in enumerate(each for each in found if each[0] != "cross")
     ]
     if any(name == "cross" for name, _ in found):
@@ -64,7 +64,7 @@ def _knot(subject: Subject, name: str, manner: Manner, space: float) -> Strip:
         y += strip.height
     height = max(TALL, y)
     ground = (0.0, 0.0, PICTURE, 0.0, PICTURE, TALL, 0.0, TALL)
-    pad = 6.0
+    pad = 4.5
     picture = knot_picture(name, manner, PICTURE - 2 * pad, TALL - 2 * pad)
     shown = replace(picture, dx=picture.dx + pad, dy=picture.dy + pad)
     return Strip(height, (Fill(Style(fill="tint"), polygons=(ground,)), shown, *items), space)

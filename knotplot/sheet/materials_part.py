@@ -12,10 +12,10 @@ from knotplot.materials.shopping import Buy
 from knotplot.materials.spools import Spools
 from knotplot.pattern.parts import Cord
 from knotplot.sheet.facts import ranges
-from knotplot.sheet.flow import Strip, tied
+from knotplot.sheet.flow import Strip
 from knotplot.sheet.measures import long, mass, metres_line, plain
 from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION
-from knotplot.sheet.setting import beside, heading, numbered, panel, paragraph, side_by_side
+from knotplot.sheet.setting import beside, heading, in_two, panel, paragraph
 from knotplot.sheet.subject import Part, Subject, part
 from knotplot.sheet.table import Column, table
 from knotplot.units import both
@@ -26,7 +26,6 @@ _TOOL = CELL
 _BREAK = 6.0  # above a heading
 _ROD_OVER = 100.0  # mm a rod is longer than the piece is wide, common practice
 _STRING_OVER = 400.0
-_APART = 8.0  # between two columns of tools
 
 
 def materials(subject: Subject) -> Part:
@@ -204,13 +203,7 @@ def _tools(subject: Subject) -> Iterator[Strip]:
     say, paper = subject.say, subject.paper
     yield from heading(say("tools"), paper.measure, SECTION, _BREAK)
     texts = (_support(subject), *_needed(subject))
-    half = -(-len(texts) // 2)
-    wide = (paper.measure - _APART) / 2.0
-    columns = [
-        [strip for text in part for strip in numbered("–", text, wide, x, 0.0, _TOOL, 5.0)]
-        for part, x in ((texts[:half], 0.0), (texts[half:], wide + _APART))
-    ]
-    yield from tied(side_by_side(columns, 1.2))
+    yield from in_two(texts, paper.measure, _TOOL)
 
 
 def _support(subject: Subject) -> str:

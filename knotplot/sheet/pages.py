@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from knotplot.drawing import metrics
 from knotplot.drawing.shapes import Drawing, Item, Stroke, Style, Text
 from knotplot.geometry.layout import Layout
 from knotplot.instructions.records import Finishing
@@ -17,13 +18,14 @@ from knotplot.sheet.back_parts import glossary, safety
 from knotplot.sheet.chart_part import chart_pages
 from knotplot.sheet.cover import cover
 from knotplot.sheet.finishing_part import finishing
+from knotplot.sheet.joining import Page, laid
 from knotplot.sheet.knots_part import knots
 from knotplot.sheet.materials_part import materials
 from knotplot.sheet.paper import CAPTION, Paper
 from knotplot.sheet.rows_part import rows
 from knotplot.sheet.setting import shortened
 from knotplot.sheet.sizing_part import sizes
-from knotplot.sheet.subject import Part, Subject
+from knotplot.sheet.subject import Subject
 from knotplot.sheet.words import sheet_words
 
 
@@ -39,17 +41,20 @@ def pages(subject: Subject) -> tuple[Drawing, ...]:
     work, finish = _parted(
         words(subject.piece, remaining(subject.layout, subject.bill.lengths), subject.say.language)
     )
-    inside = [
-        materials(subject),
-        sizes(subject),
-        knots(subject),
-        chart_pages(subject),
-        rows(subject, work),
-        finishing(subject, finish),
-        safety(subject),
-        glossary(subject),
-    ]
-    front = [cover(subject), _about(subject, inside)]
+    inside = laid(
+        subject.paper,
+        [
+            materials(subject),
+            sizes(subject),
+            knots(subject),
+            chart_pages(subject),
+            rows(subject, work),
+            finishing(subject, finish),
+            safety(subject),
+            glossary(subject),
+        ],
+    )
+    front = [Page((subject.say("cover"),), (), cover(subject)), *_about(subject, inside)]
     return tuple(_furnished(subject, [*front, *inside]))
 
 
@@ -62,40 +67,39 @@ def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[Printed]]:
     return list(lines[:at]), [each for each in lines[at:] if isinstance(each, Printed)]
 
 
-def _about(subject: Subject, inside: Sequence[Part]) -> Part:
-    """Return the page with the contents; how many pages it takes moves the numbers in it."""
+def _about(subject: Subject, inside: Sequence[Page]) -> list[Page]:
+    """Return the pages with the contents; how many they are moves the numbers in them."""
     taken = 1
     while True:
-        page, entries = 2 + taken, []
-        for each in inside:
-            entries.append((each.key, each.title, page))
-            page += len(each.pages)
-        found = about(subject, entries)
-        if len(found.pages) == taken:
+        entries = [
+            (key, subject.say(key), number)
+            for number, page in enumerate(inside, start=2 + taken)
+            for key in page.begun
+        ]
+        found = laid(subject.paper, [about(subject, entries)])
+        if len(found) == taken:
             return found
-        taken = len(found.pages)
+        taken = len(found)
 
 
-def _furnished(subject: Subject, parts: Sequence[Part]) -> Iterator[Drawing]:
+def _furnished(subject: Subject, inside: Sequence[Page]) -> Iterator[Drawing]:
     """Yield every page with its head and foot."""
     say, paper, title = subject.say, subject.paper, subject.pattern.title
-    total = sum(len(each.pages) for each in parts)
-    number = 0
-    for each in parts:
-        for items in each.pages:
-            number += 1
-            head = () if number == 1 else tuple(_head(subject, each.title))
-            desc = say("desc", title=title, page=number, pages=total, part=each.title)
-            yield Drawing(
-                paper.width, paper.height,
-                (*head, *items, *_foot(subject, number, total)),
-                title, desc, say.language,
-            )  # fmt: skip
+    total = len(inside)
+    for number, page in enumerate(inside, start=1):
+        part = say("parts between").join(page.titles)
+        head = () if number == 1 else tuple(_head(subject, part))
+        desc = say("desc", title=title, page=number, pages=total, part=part)
+        yield Drawing(
+            paper.width, paper.height,
+            (*head, *page.items, *_foot(subject, number, total)),
+            title, desc, say.language,
+        )  # fmt: skip
 
 
 def _head(subject: Subject, title: str) -> Iterator[Item]:
     paper = subject.paper
-    room = 0.6 * paper.measure
+    room = paper.measure - metrics.width(title, CAPTION.size, "bold") - 8.0
     yield Text(
         paper.left, paper.head, shortened(subject.pattern.title, room, CAPTION), CAPTION.size,
         ink="quiet",

@@ -28,6 +28,7 @@ _ROW = 6.0  # from a box to its row
 _CELL = (7.4, 4.6)  # a counted row's box
 _NUMBER = 2.7
 MOST_CELLS = 360  # rows told in one line that get a box each
+_SHORT = 40.0  # mm, a section no higher stays on one page
 _STEP = re.compile(r"\((\d+(?:–\d+)?)\) (.*)", re.DOTALL)
 
 
@@ -42,6 +43,8 @@ def _strips(subject: Subject, lines: Sequence[Line]) -> Iterator[Strip]:
         if head is None:
             yield from strips
             continue
+        if sum(strip.space + strip.height for strip in strips) <= _SHORT:
+            strips = tied(strips)
         yield from _heading(subject, head)
         yield from carried(strips, _continued(subject, head.text))
 

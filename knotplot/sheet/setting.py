@@ -16,6 +16,7 @@ from knotplot.sheet.paper import BESIDE, BODY, LABEL, LABELS, Face
 Span: TypeAlias = tuple[str, Weight]
 
 _BIND = re.compile(r"(?<=\d) (?=(?:\d+/\d+|cm|mm|in|m|yd|g|kg|%|×)(?!\w))|(?<=[×÷=]) (?=\d)")
+_APART = 8.0  # between two columns
 MOST_LABEL = 34  # longer words before a colon are no label
 _BOUND = "\u00a0"
 
@@ -115,6 +116,18 @@ def side_by_side(columns: Sequence[Sequence[Strip]], space: float) -> list[Strip
         height = max(strip.height for strip in here)
         strips.append(Strip(height, items, 0.0 if i else space, i < count - 1))
     return strips
+
+
+def in_two(texts: Sequence[str], width: float, face: Face) -> list[Strip]:
+    """Return texts as a list in two columns, read down the first; it stays together."""
+    wide = (width - _APART) / 2.0
+    items = [numbered("–", text, wide, 0.0, 0.0, face, 5.0) for text in texts]
+    total, half = sum(map(len, items)), 0
+    while half < len(items) and 2 * sum(map(len, items[:half])) < total:
+        half += 1
+    right = [numbered("–", text, wide, wide + _APART, 0.0, face, 5.0) for text in texts[half:]]
+    columns = [[strip for strips in column for strip in strips] for column in (items[:half], right)]
+    return tied(side_by_side(columns, 1.2))
 
 
 def panel(strips: Sequence[Strip], width: float, pad: float = 3.0, space: float = 0.0) -> Strip:

@@ -11,7 +11,7 @@ from knotplot.pattern.parts import Swatch
 from knotplot.pattern.strand_count import Option
 from knotplot.sheet.facts import named_sizes
 from knotplot.sheet.figure import figure, fitted
-from knotplot.sheet.flow import Strip
+from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.measures import plain
 from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION, STRONG
 from knotplot.sheet.setting import heading, labelled, numbered, panel, paragraph
@@ -44,8 +44,8 @@ def sizes(subject: Subject) -> Part:
 def _measuring(subject: Subject) -> Iterator[Strip]:
     say, paper, pattern = subject.say, subject.paper, subject.pattern
     yield from heading(say("measure"), paper.measure, SECTION, _BREAK)
-    for text in say.list("measure"):
-        yield from labelled(text, paper.main, BODY, 1.2)
+    told = [labelled(text, paper.main, BODY, 1.2) for text in say.list("measure")]
+    yield from tied([strip for strips in told for strip in strips])
     if pattern.opening is not None:
         opening = pattern.opening
         text = say(
@@ -68,9 +68,13 @@ def _swatching(subject: Subject) -> Iterator[Strip]:
     first = swatches[0] if swatches else None
     strands = first.strands if first and first.strands else _SAMPLE
     rows = first.rows if first and first.rows else 4
-    for i, text in enumerate(say.list("swatch"), start=1):
-        filled = text.format(strands=strands, rows=rows)
-        yield from numbered(f"{i}.", filled, paper.main, BESIDE, 1.0, BODY, 7.0)
+    steps = [
+        numbered(
+            f"{i}.", text.format(strands=strands, rows=rows), paper.main, BESIDE, 1.0, BODY, 7.0
+        )
+        for i, text in enumerate(say.list("swatch"), start=1)
+    ]
+    yield from tied([strip for strips in steps for strip in strips])
     for swatch in swatches:
         yield from _swatch(subject, swatch)
 
@@ -183,7 +187,7 @@ def _board(subject: Subject) -> Iterator[Strip]:
     swatch = next(iter(pattern.all_swatches), None)
     settles = swatch is not None and bool(swatch.hung_width or swatch.hung_height)
     text = say("board text" if settles else "board none")
-    yield from paragraph(text, paper.main, BODY, BESIDE, 1.2)
+    yield from led(paragraph(text, paper.main, BODY, BESIDE, 1.2))
     columns = (
         Column("", 1.6),
         Column(say("worked"), 2.6, "end"),

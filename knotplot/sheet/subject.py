@@ -11,7 +11,7 @@ from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
-from knotplot.sheet.flow import Strip, compose, led
+from knotplot.sheet.flow import Strip, led
 from knotplot.sheet.paper import PART, STANDFIRST, Paper
 from knotplot.sheet.setting import paragraph
 from knotplot.sheet.words import Words
@@ -39,19 +39,22 @@ class Subject:
 
 
 class Part(NamedTuple):
-    """A part of the sheet: its anchor, its title, and the items of its pages, on the page."""
+    """A part of the sheet: its anchor, its title, and what stands on its pages.
+
+    `strips` are put on pages, and may begin below the part before; `more` are the items of pages
+    of their own after them, on the page.
+    """
 
     key: str
     title: str
-    pages: tuple[tuple[Item, ...], ...]
+    strips: tuple[Strip, ...]
+    more: tuple[tuple[Item, ...], ...] = ()
 
 
 def part(subject: Subject, key: str, strips: Iterable[Strip], lead: str | None = None) -> Part:
     """Return the part called `key` that those strips make, below its title and its first words."""
     title = subject.say(key)
-    head = opening(subject, title, key, lead)
-    pages = compose([*head, *strips], subject.paper.room)
-    return Part(key, title, tuple(placed(subject.paper, page) for page in pages))
+    return Part(key, title, (*opening(subject, title, key, lead), *strips))
 
 
 def opening(subject: Subject, title: str, key: str, lead: str | None) -> list[Strip]:

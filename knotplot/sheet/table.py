@@ -15,7 +15,8 @@ _RULE = Style("faint", 0.25)
 _HEAVY = Style("line", 0.35)
 _PAD = 1.1  # above and below the text of a row
 _BETWEEN = 6.0  # columns
-SHORT = 6  # a table of no more rows stays together
+SHORT = 6  # a table of no more rows stays together, if it is not high either
+_LOW = 80.0  # mm
 
 
 class Column(NamedTuple):
@@ -45,7 +46,7 @@ def table(
         strips = _row(cells, columns, places, None)
         strips[-1] = replace(strips[-1], items=(*strips[-1].items, _under(strips[-1], x, width)))
         body += strips
-    if len(rows) <= SHORT:
+    if len(rows) <= SHORT and sum(strip.height for strip in body) <= _LOW:
         body = tied(body)
     return [*head, *carried(body, [replace(strip, space=0.0) for strip in head])]
 

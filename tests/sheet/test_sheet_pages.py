@@ -286,9 +286,7 @@ def test_any_pattern_makes_a_clean_sheet(pattern):
     piece = build(pattern)
     found = sheet_of(piece)
     assert [outside(page) for page in found.pages] == [[]] * len(found.pages)
-    # A chart's own lettering is the chart's to keep apart, not the sheet's.
-    own = [page for page in found.pages if " Chart " not in f" {said(page)} "]
-    assert [pair for page in own for pair in overlapping(page)] == []
+    assert [pair for page in found.pages for pair in overlapping(page)] == []
 
 
 def test_one_section_and_no_swatch_will_do():
