@@ -20,7 +20,7 @@ from knotplot.materials.lengths import CordLength, Cutting
 from knotplot.materials.shopping import Buy
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
-from knotplot.tying.piece import Part, Piece, Row, Tie
+from knotplot.tying.piece import Part, Piece, Tie
 
 Json = dict[str, Any]
 
@@ -64,16 +64,15 @@ def _rows(piece: Piece) -> Iterator[Json]:
             "row": row.number,
             "section": piece.parts[row.section].name,
             "layer": row.layer,
-            "ties": [_tie(tie) for tie in _ties(piece, row)],
+            "ties": [_tie(tie, piece) for tie in row.ties(piece.gauge)],
             "order_after": list(row.order_after),
         }
 
 
-def _ties(piece: Piece, row: Row) -> Iterator[Tie]:
-    return row.ties(piece.gauge)
-
-
-def _tie(tie: Tie) -> Json:
+def _tie(tie: Tie, piece: Piece) -> Json:
+    # The mean of the lanes, exactly: (2·Σlanes − n)·width/(2·n·N), so that halves round to even.
+    lanes, width = tie.lanes, Fraction(piece.gauge.width).limit_denominator(10**6)
+    across = Fraction(2 * sum(lanes) - len(lanes), 2 * len(lanes) * piece.gauge.strands)
     return {
         "knot": tie.knot,
         "facing": tie.facing,
@@ -84,7 +83,7 @@ def _tie(tie: Tie) -> Json:
         "layers": list(tie.layers),
         "params": dict(tie.params),
         "step": tie.step,
-        "x_mm": mm(tie.x),
+        "x_mm": mm(across * width),
         "y_mm": mm(tie.y),
     }
 

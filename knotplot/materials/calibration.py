@@ -74,4 +74,5 @@ def _model(piece: Piece, part: int, rows: int, take: Take) -> float:
                         total += length(run(last[strand], entry, gauge.diameter))
             for who, _, port in placement.shape.exits:
                 last[placement.strands[who]] = port.moved(left, placement.y)
-    return total / max(1, len(strands))
+    # A section of fewer rows than the swatch is measured as if it went on alike.
+    return total / max(1, len(strands)) * rows / len(chosen)

@@ -49,6 +49,8 @@ class MotifBand(Section):
             if not columns:
                 continue
             asks = [Ask(shapes.shape(c.first, c.last), c.lane) for c in columns]
+            if not any(ask.shape.ties for ask in asks):
+                continue  # only parts that are left with nothing to tie: no row
             top = rack.top(asks, gap=gap)
             fitting = [self._fitting(shapes, c, top, job) for c in columns]
             found = [Ask(shape, c.lane) for shape, c in zip(fitting, columns, strict=True) if shape]
