@@ -23,7 +23,7 @@ _COLUMNS = 4
 _BETWEEN = 6.0
 _PAD = 4.0  # round the picture; it has a margin of its own
 _APART = 4.0  # between the picture and a part of it near
-_LEAST_NEAR = 40.0  # mm high, that a part is shown near at all
+_LEAST_NEAR = 26.0  # mm high, that a part is shown near at all
 _LARGER = 2.4  # than the whole, a part shown near at the least
 _FACT = Face(3.5, 4.7, "bold")
 

@@ -10,7 +10,7 @@ from knotplot.drawing.shapes import Anchor
 from knotplot.drawing.trim import trim
 from knotplot.instructions.words import Printed
 from knotplot.sheet.figure import figure, fitted
-from knotplot.sheet.flow import Strip
+from knotplot.sheet.flow import Strip, led
 from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION
 from knotplot.sheet.rows_part import told
 from knotplot.sheet.setting import heading, in_two
@@ -33,7 +33,8 @@ def finishing(subject: Subject, lines: Sequence[Printed]) -> Part:
     table_done = False
     for each in lines:
         if each.sort == "mark":
-            strips += [] if table_done else _marks(subject)
+            if not table_done:  # what it is for stays with it
+                strips = [*strips[:-1], *led(strips[-1:]), *_marks(subject)]
             table_done = True
         else:
             strips += told(subject, each)

@@ -122,9 +122,8 @@ def in_two(texts: Sequence[str], width: float, face: Face) -> list[Strip]:
     """Return texts as a list in two columns, read down the first; it stays together."""
     wide = (width - _APART) / 2.0
     items = [numbered("–", text, wide, 0.0, 0.0, face, 5.0) for text in texts]
-    total, half = sum(map(len, items)), 0
-    while half < len(items) and 2 * sum(map(len, items[:half])) < total:
-        half += 1
+    lines = [len(strips) for strips in items]
+    half = min(range(1, len(items) + 1), key=lambda n: (max(sum(lines[:n]), sum(lines[n:])), -n))
     right = [numbered("–", text, wide, wide + _APART, 0.0, face, 5.0) for text in texts[half:]]
     columns = [[strip for strips in column for strip in strips] for column in (items[:half], right)]
     return tied(side_by_side(columns, 1.2))
