@@ -7,6 +7,7 @@ that would still cross where no strands cross are drawn straighter.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -40,8 +41,12 @@ class _Way(NamedTuple):
     posts: tuple[Port, ...]
 
 
+@lru_cache(maxsize=512)
 def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
-    """Return the runs between the ties of a shape, each tie's in the order of its strands."""
+    """Return the runs between the ties of a shape, each tie's in the order of its strands.
+
+    Kept, since lengths, checks and every drawing of a shape ask for them.
+    """
     ways = _ways(shape, diameter)
     strands = [way.who for way in ways]
     curves = [_curve(way, diameter, 1.0) for way in ways]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple, TypeAlias
@@ -11,7 +11,7 @@ from knotplot.curves.bezier import Cubic, length
 from knotplot.geometry.inner import inner_runs
 from knotplot.geometry.runs import RunLengths, run
 from knotplot.knots.base import CordUse, Manner
-from knotplot.tying.piece import Piece
+from knotplot.tying.piece import Piece, Row
 from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape
 
@@ -131,6 +131,38 @@ def lay(piece: Piece, take: Take) -> Layout:
     last = [None if p is None else p.moved(left[i], top[i]) for i, p in enumerate(port)]
     measured = tuple(Use(*use) for use in zip(knots, runs, errors, strict=True))
     return _ended(piece, measured, last, leaders, take)
+
+
+def followed(
+    piece: Piece,
+    rows: Iterable[Row],
+    strands: Collection[int],
+    take: Take,
+    starts: Mapping[int, Port] | None = None,
+) -> float:
+    """Return the cord (mm) that some strands take together over some of a piece's rows.
+
+    Knots, runs between them, and the run from where a strand is in `starts`; a strand that isn't
+    there is counted from its first tie.
+    """
+    gauge, total = piece.gauge, 0.0
+    last = dict(starts or {})
+    for row in rows:
+        for shape, lane, hanging, top, _ in row.placements:
+            if not any(strand in strands for strand in hanging):
+                continue
+            left = lane * gauge.pitch
+            uses = shape_use(shape, row.section, take, gauge.diameter)
+            total += sum(
+                use.knots + use.runs for who, use in uses if who >= 0 and hanging[who] in strands
+            )
+            for who, port in shape.entries:
+                before = last.get(hanging[who])
+                if hanging[who] in strands and before is not None:
+                    total += length(run(before, port.moved(left, top), gauge.diameter))
+            for who, _, port in shape.exits:
+                last[hanging[who]] = port.moved(left, top)
+    return total
 
 
 def _ended(

@@ -56,12 +56,7 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
             ("mount", "tail"),
             cm(piece.mounting.tail),
         )
-    measured = [
-        Measured(s.of, s.rows, float(s.cord_used))
-        for s in pattern.all_swatches
-        if s.cord_used is not None and s.rows is not None
-    ]
-    factors = scales(piece, measured, Taking(own)) if measured else {}
+    factors = scales(piece, _measured(pattern), Taking(own))
     layout = lay(piece, Taking(own, factors)) if factors else plain
     takes = tail_taken(layout)
     if piece.mounting.pocket is not None and takes + FRINGE > piece.mounting.tail:
@@ -73,6 +68,15 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
     return layout
 
 
+def _measured(pattern: Pattern) -> list[Measured]:
+    """Return the swatches that say how much cord they took."""
+    return [
+        Measured(s.of, s.rows, float(s.cord_used))
+        for s in pattern.all_swatches
+        if s.cord_used is not None and s.rows is not None
+    ]
+
+
 def tail_taken(layout: Layout) -> float:
     """Return the most (mm) that knots and runs take of any tail; 0 where there are none."""
     strands = layout.piece.gauge.strands
@@ -82,7 +86,7 @@ def tail_taken(layout: Layout) -> float:
 def bill(pattern: Pattern, layout: Layout) -> Bill:
     """Return the bill of a piece laid out; raise `Refusal` where its cord can't be had."""
     piece = layout.piece
-    measured = any(s.cord_used is not None and s.rows is not None for s in pattern.all_swatches)
+    measured = bool(_measured(pattern))
     error = SHARED_ERROR_MEASURED if measured else SHARED_ERROR_TABLE
     lengths = cord_lengths(
         layout, error, pattern.allowance.confidence, pattern.cut.groups, pattern.cut.step

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from knotplot.curves.bezier import length
-from knotplot.geometry.layout import Take, shape_use
-from knotplot.geometry.runs import run
+from knotplot.geometry.layout import Take, followed
 from knotplot.tying.piece import Piece
-from knotplot.tying.ports import Port
 
 
 class Measured(NamedTuple):
@@ -55,24 +52,10 @@ def _part(piece: Piece, of: str | None) -> int | None:
 
 def _model(piece: Piece, part: int, rows: int, take: Take) -> float:
     """Return the mean length (mm) of four strands in the middle over a section's first rows."""
-    gauge, section = piece.gauge, piece.parts[part]
+    section = piece.parts[part]
     chosen = [row for row in piece.rows if row.section == part][:rows]
     middle = section.lane + max(0, section.strands // 2 - 2)
-    strands = piece.rows[chosen[0].number - 1].order_after[middle : middle + 4]
-    total = 0.0
-    last: dict[int, Port] = {}
-    for row in chosen:
-        for placement in row.placements:
-            uses = dict(shape_use(placement.shape, part, take, gauge.diameter))
-            left = placement.lane * gauge.pitch
-            for who, port in placement.shape.entries:
-                strand = placement.strands[who]
-                if strand in strands:
-                    total += uses[who].knots + uses[who].runs
-                    if strand in last:
-                        entry = port.moved(left, placement.y)
-                        total += length(run(last[strand], entry, gauge.diameter))
-            for who, _, port in placement.shape.exits:
-                last[placement.strands[who]] = port.moved(left, placement.y)
+    strands = chosen[0].order_after[middle : middle + 4]
+    total = followed(piece, chosen, strands, take)
     # A section of fewer rows than the swatch is measured as if it went on alike.
     return total / max(1, len(strands)) * rows / len(chosen)

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from knotplot.curves.bezier import length
-from knotplot.geometry.layout import Layout, shape_use
-from knotplot.geometry.runs import run
+from knotplot.geometry.layout import Layout, followed
 from knotplot.materials.lengths import CordLength
-from knotplot.tying.ports import Port
 
 
 def remaining(layout: Layout, lengths: Iterable[CordLength]) -> Callable[[int, int], float | None]:
@@ -47,22 +44,6 @@ def _shares(layout: Layout, lengths: Iterable[CordLength]) -> dict[int, float]:
 def used(layout: Layout, strand: int, row: int) -> float:
     """Return the cord (mm) a strand has used when that row (from 0) is tied."""
     piece = layout.piece
-    pitch, diameter = piece.gauge.pitch, piece.gauge.diameter
-    before: Port | None = piece.mounting.starts[strand]
-    total = 0.0
-    for each in piece.rows[: row + 1]:
-        for placement in each.placements:
-            if strand not in placement.strands:
-                continue
-            shape, left, top = placement.shape, placement.lane * pitch, placement.y
-            who = placement.strands.index(strand)
-            uses = dict(shape_use(shape, each.section, layout.take, diameter))
-            if who in uses:
-                total += uses[who].knots + uses[who].runs
-            for entry in shape.entries:
-                if entry.who == who and before is not None:
-                    total += length(run(before, entry.port.moved(left, top), diameter))
-            for leave in shape.exits:
-                if leave.who == who:
-                    before = leave.port.moved(left, top)
-    return total
+    start = piece.mounting.starts[strand]
+    starts = {} if start is None else {strand: start}
+    return followed(piece, piece.rows[: row + 1], (strand,), layout.take, starts)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import groupby
 from typing import NamedTuple
 
@@ -62,12 +63,14 @@ class _Sheet:
     pushed: bool = False
 
 
+@lru_cache(maxsize=64)
 def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0) -> Places:
     """Return where each move's tie stands; `ease` times the usual drop is left to runs.
 
     Bisects for the least angle, from `ASKED` to `STEEPEST`, at which no bar that starts from a
     tie of the same group is pushed off its line by a knot; where even the steepest is, bars keep
-    the angle they were asked and slide.
+    the angle they were asked and slide. Kept, since a motif's parts, and every trial of a `fill`,
+    ask for the same group again; nobody may change what is returned.
     """
     flat = max(ASKED, math.degrees(math.acos(min(1.0, gauge.pitch / (ALONG * gauge.diameter)))))
     flat = min(flat, STEEPEST)
