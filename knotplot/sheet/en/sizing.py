@@ -1,0 +1,77 @@
+"""English: words of sizes, swatch and gauge."""
+
+from __future__ import annotations
+
+SIZES = {
+    "sizes lead": "The finished size follows from your opening; the number of cords from your "
+    "swatch. Here are both, worked through.",
+    "outline": "The piece and its measures",
+    "named sizes": "Sizes in this pattern",
+    "size name": "Size",
+    "width": "Width",
+    "drop": "Drop",
+    "here": "{name} (this sheet)",
+    "measure": "Measure the opening",
+    "opening": "This piece",
+    "opening text": "({width} + 2 × {overlap} overlap) × {fullness} fullness = {result} wide",
+    "swatch": "Knot a swatch",
+    "swatch as given": "The designer's swatch, of {of}",
+    "swatch as given plain": "The designer's swatch",
+    "as worked": "On the board",
+    "as hung": "Hanging",
+    "swatch width": "Width of {strands} cords",
+    "swatch width plain": "Width",
+    "swatch height": "Height of {rows} rows",
+    "swatch height plain": "Height",
+    "swatch cord": "Cord used by one cord",
+    "swatch minutes": "Time",
+    "minutes value": "{minutes} min",
+    "work out": "From the swatch to the number of cords",
+    "step estimate": "{width} wide × {strands} cords ÷ {swatch} = {estimate} cords",
+    "step repeat": "The parts of this piece together can be worked on {plus} + {repeat} × k cords: "
+    "{least}, and so on.",
+    "step repeat plain": "The parts of this piece together can be worked on any multiple of "
+    "{repeat}: {least}, and so on.",
+    "step repeat any": "This piece can be worked on any number of cords.",
+    "step chosen": "Chosen: {count} cords hang side by side.",
+    "step given": "The pattern asks for {count} cords.",
+    "no swatch": "No swatch was given with this pattern: it asks for {count} cords over {width}. "
+    "Your own gauge is right where {some} cords come to {wide}.",
+    "target": "Your own gauge is right where {some} cords hang {wide} wide. If your swatch comes "
+    "out wider, pull tighter or take thinner cord; if narrower, knot looser or take thicker cord.",
+    "option count": "Cords",
+    "option width": "Width at this gauge",
+    "option change": "To reach {width}",
+    "option looser": "knot {change} % wider",
+    "option tighter": "knot {change} % closer",
+    "option same": "as it is",
+    "chosen": "{count} (chosen)",
+    "board": "On the board and hanging",
+    "board text": "Knots settle when the piece hangs. As worked on the board it measures:",
+    "board width": "Width",
+    "board drop": "Drop",
+    "board none": "The swatch doesn't say how it settles, so both sizes are taken as one. Measure "
+    "yours flat and again hanging: the piece will change in the same proportion.",
+    "hung": "Hanging",
+    "worked": "On the board",
+}
+
+MEASURE = (
+    "Width: measure at the top, in the middle and at the bottom; take the narrowest, less a "
+    "little room to move.",
+    "Drop: measure from the top of the support to the lowest point of the trimmed edge, with the "
+    "support in its place.",
+    "Then: put your measures into the pattern and make the sheet anew. Cords, lengths, rows and "
+    "chart follow.",
+)
+
+SWATCH = (
+    "Take the very cord of the piece. Mount {strands} cords and work {rows} rows or more, as the "
+    "piece is worked.",
+    "Measure it flat on the board: the width over all its cords, the height over all its rows.",
+    "Hang it overnight with its ends free, then measure both again. The hung width counts.",
+    "Note how much of one cord it took, and how many minutes: they make lengths and time yours.",
+)
+
+TEXTS = SIZES
+LISTS = {"measure": MEASURE, "swatch": SWATCH}
