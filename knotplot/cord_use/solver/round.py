@@ -1,0 +1,125 @@
+"""Start shapes of what goes round something: hitches, mounts, wraps; and of knots in one strand."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from knotplot.cord_use.solver.rope import Floats, Rod, Screw, Strand, System
+from knotplot.cord_use.solver.shapes import josephine, larks_head_chain
+from knotplot.cord_use.solver.solve import Start
+from knotplot.cord_use.solver.starts import DOWN, TAIL, extended, fillers, loosening, polyline
+from knotplot.curves.space import SpaceCurve, sample
+from knotplot.knots import form
+from knotplot.knots.base import Manner
+
+ALONG = (1.0, 0.0, 0.0)
+TURNS = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
+
+
+def hitch(
+    turns: int, angle: float = 0.0, size: float = 1.0, beside: bool = False, free: bool = False,
+    rows: bool = False,
+) -> Start:  # fmt: skip
+    """Return a hitch on a leader through the middle, x along it at `angle` degrees below level.
+
+    The knotting strand hangs: its ends are upright. `beside`: a bar of them; `rows`: bars below
+    bars, each strand going on from one to the next.
+    """
+    line = polyline(form(TURNS[turns], Manner(2, leader=0)).paths[1])
+    line[:, 1:] *= (size + 1.0) / 2.0
+    scale = loosening([line])
+    line = line * scale
+    cos, sin = np.cos(np.radians(angle)), np.sin(np.radians(angle))
+    axis = (float(cos), float(sin), 0.0)
+    line = line @ np.array([[cos, -sin, 0.0], [sin, cos, 0.0], [0.0, 0.0, 1.0]]).T
+    half = float(np.abs(line[:, 1]).max()) + (0.3 if rows else TAIL)
+    line = extended(line, -half, half)
+    screw = None
+    if rows or beside:
+        screw = Screw(DOWN, 2.0 * half if rows else None, beside=axis, spacing=3.0 * scale)
+    if rows:
+        strand = Strand("knotting", line[:-1], then=0, stacked=True)
+        rods = tuple(
+            Rod((0.0, 0.0, 0.0), axis, size / 2.0, None if m else "spacing", m) for m in (-1, 0, 1)
+        )
+        return Start(System((strand,), rods, screw, reach=1), per_pitch=True)
+    strands = [Strand("knotting", line)]
+    if free:
+        reach = 6.0 * scale
+        ends = np.array([[-reach, 0.0, 0.0], [reach, 0.0, 0.0]])
+        strands.append(Strand("leader", ends, free_ends=(False, True, True)))
+        return Start(System(tuple(strands)), 2.0 * half, straight_of={"leader": 2.0 * reach})
+    rods = (Rod((0.0, 0.0, 0.0), axis, size / 2.0, "spacing" if beside else None),)
+    return Start(System(tuple(strands), rods, screw), 2.0 * half)
+
+
+def larks_head(knot: str, size: float) -> Start:
+    """Return a folded cord on a rod along x; its two ends hang, free to move aside.
+
+    The excess is of one strand over the straight way down from the rod's top.
+    """
+    shape = form(knot, Manner(2, reach=size / 2.0))
+    left, right = (_sampled(path) for path in shape.paths)
+    assert shape.rod is not None
+    middle = shape.rod[0][1]
+    line = np.vstack([left[::-1], right[1:]]) - np.array([0.0, middle, 0.0])
+    line[:, 0] *= 2.0
+    line *= max(loosening([line]), 1.6)
+    bottom = float(line[:, 1].max()) + TAIL
+    line = np.vstack([[line[0, 0], bottom, line[0, 2]], line, [line[-1, 0], bottom, line[-1, 2]]])
+    strand = Strand("mount", line, free_ends=(True, False, True))
+    rod = Rod((0.0, 0.0, 0.0), ALONG, size / 2.0)
+    return Start(System((strand,), (rod,)), 2.0 * (bottom + size / 2.0), halves=True)
+
+
+def _sampled(path: SpaceCurve) -> Floats:
+    return np.array(sample(path, 16))
+
+
+def overhand() -> Start:
+    """Return an overhand knot in one strand between straight ends."""
+    line = polyline(form("overhand", Manner(1)).paths[0])
+    line = line * loosening([line])
+    half = float(np.abs(line[:, 1]).max()) + TAIL
+    return Start(System((Strand("working", extended(line, -half, half)),)), 2.0 * half)
+
+
+def coil(size: float) -> Start:
+    """Return one turn of a cord coiled round a straight core."""
+    angle = np.linspace(0.0, 2.0 * np.pi, 80, endpoint=False)
+    far = size / 2.0 + 0.8
+    points = np.column_stack(
+        [far * np.cos(angle), 1.4 * angle / (2.0 * np.pi), far * np.sin(angle)]
+    )
+    strand = Strand("wrap", points, then=0, stacked=True)
+    return Start(System((strand,), fillers([(0.0, 0.0)]), Screw(DOWN, 1.4)))
+
+
+def chain() -> Start:
+    """Return one period of vertical lark's heads on a leader along y."""
+    line = larks_head_chain()
+    line = line * loosening([line])
+    height = float(line[-1, 1] - line[0, 1])
+    strand = Strand("working", line[:-1], then=0, stacked=True)
+    return Start(
+        System((strand,), fillers([(0.0, 0.0)], "pitch"), Screw(DOWN, height)), per_pitch=True
+    )
+
+
+def capsized() -> Start:
+    """Return a lark's head of one strand about another that is pulled straight."""
+    line = larks_head_chain()
+    line = line * loosening([line])
+    half = float(np.abs(line[:, 1]).max()) + TAIL
+    ends = np.array([[0.0, -half, 0.0], [0.0, half, 0.0]])
+    strands = (Strand("working", extended(line, -half, half)), Strand("straight", ends))
+    return Start(System(strands), 2.0 * half)
+
+
+def josephine_tight() -> Start:
+    """Return a Josephine knot between straight ends, its two strands pulled alike."""
+    lines = list(josephine())
+    scale = loosening(lines)
+    half = max(float(np.abs(line[:, 1]).max()) for line in lines) * scale + TAIL
+    strands = [Strand("working", extended(line * scale, -half, half)) for line in lines]
+    return Start(System(tuple(strands)), 2.0 * half)
