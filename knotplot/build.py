@@ -18,8 +18,9 @@ from knotplot.discovery import Registry
 from knotplot.drawing.shapes import Drawing
 from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
-from knotplot.materials.bill import Bill, bill, laid
-from knotplot.materials.remaining import remaining
+from knotplot.materials.bill import Bill, bill, laid, warned
+from knotplot.materials.quote import Quote
+from knotplot.materials.remaining import folds, remaining
 from knotplot.pattern.load import verify
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count, strand_count
@@ -37,7 +38,8 @@ def build(pattern: Pattern) -> Made:
         count = strand_count(pattern)
         piece = work(pattern, count.count)
         layout = laid(pattern, piece)
-        return Made(pattern, count, layout, bill(pattern, layout))
+        found = bill(pattern, layout)
+        return Made(pattern, count, warned(layout, found.warnings), found)
     except Refusal as refusal:
         raise pattern.fault(refusal) from None
 
@@ -70,13 +72,35 @@ class Made:
         from knotplot.instructions.text import plain_text
 
         left = remaining(self.layout, self.bill.lengths)
-        return plain_text(self.layout.piece, self.pattern.title, left)
+        where = folds(self.bill.lengths)
+        return plain_text(self.layout.piece, self.pattern.title, left, folds=where)
 
-    def sheet(self, paper: str = "a4") -> Document:
-        """Return the sheet to print, on `a4` or `letter`."""
+    def quote(self) -> Quote:
+        """Return what a commission costs; raise `PatternError` for a pattern without `work`."""
+        if self.bill.quote is None:
+            problem, remedy = "no hourly rate to quote by", "give work: {rate: 22 EUR}"
+            raise self.pattern.fault(Refusal(problem, remedy, ("work",)))
+        return self.bill.quote
+
+    def quote_text(self) -> str:
+        """Return the quote as plain text; raise `PatternError` for a pattern without `work`."""
+        from knotplot.sheet.pages import subject_of
+        from knotplot.sheet.quote_text import quote_text
+
+        made = self.quote()
+        subject = subject_of(self.pattern, self.count, self.layout, self.bill, PAPERS["a4"])
+        return quote_text(subject, made)
+
+    def sheet(self, paper: str = "a4", quote: bool = False) -> Document:
+        """Return the sheet to print, on `a4` or `letter`, with its quote if asked.
+
+        Raises `PatternError` where a quote is asked of a pattern without `work`.
+        """
+        offer = self.quote() if quote else None
         if paper not in PAPERS:
             raise UsageError(f"there is no paper {paper!r}; use one of {', '.join(PAPERS)}")
-        return Document(make_sheet(self.pattern, self.count, self.layout, self.bill, PAPERS[paper]))
+        found = (self.pattern, self.count, self.layout, self.bill, PAPERS[paper])
+        return Document(make_sheet(*found, offer))
 
 
 #: The views by name; a file of `drawing` names its own in `VIEW`, found when first asked.

@@ -78,7 +78,7 @@ def _sheet(asked: argparse.Namespace) -> None:
             raise Refusal(f"{option}: not built yet", f"leave {option} out")
     _check_ending(asked.output, ".pdf")
     _spare_the_pattern(asked, Path(asked.output))
-    _built(asked).sheet(asked.paper).pdf(asked.output)
+    _built(asked, quote=asked.quote).sheet(asked.paper, asked.quote).pdf(asked.output)
 
 
 def _draw(asked: argparse.Namespace) -> None:
@@ -94,6 +94,10 @@ def _figures(asked: argparse.Namespace) -> None:
     from knotplot.build import json_text
 
     say(json_text(_built(asked, warn=False).figures(rows=asked.rows)))
+
+
+def _quote(asked: argparse.Namespace) -> None:
+    say(_built(asked, quote=True).quote_text())
 
 
 def _words(asked: argparse.Namespace) -> None:
@@ -180,9 +184,14 @@ def _made(pattern: Pattern) -> Made:
     return build(pattern)
 
 
-def _built(asked: argparse.Namespace, warn: bool = True) -> Made:
-    """Build the pattern asked for; say its warnings on stderr, unless the command prints them."""
+def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) -> Made:
+    """Build the pattern asked for; say its warnings on stderr, unless the command prints them.
+
+    Where a `quote` is wanted and can't be made, that alone is said.
+    """
     made = _made(_pattern(asked))
+    if quote:
+        made.quote()
     for warning in made.layout.piece.warnings if warn else ():
         tell(f"{asked.file}: warning: {warning}")
     return made
@@ -236,6 +245,9 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless said")
     sheet.add_argument("--left-handed", action="store_true", help="not built yet")
     sheet.add_argument("--large-print", action="store_true", help="not built yet")
+    sheet.add_argument(
+        "--quote", action="store_true", help="with a quote for a customer as its last page"
+    )
     draw = command("draw", _draw, "Draw one view of the piece.")
     draw.add_argument(
         "--view", required=True, metavar="VIEW", help="chart, cord, outline, trim, knot:NAME"
@@ -243,6 +255,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_output(draw, "X.svg", "the file to write, .svg or .png")
     figures = command("figures", _figures, "Print every number of the piece as JSON.")
     figures.add_argument("--rows", action="store_true", help="with every row and tie")
+    command("quote", _quote, "Print what a commission costs: hours by knot, then line by line.")
     command("words", _words, "Print the instructions as plain text.")
     command("check", _check, "Say whether the pattern is good.")
     command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)

@@ -16,8 +16,12 @@ from knotplot.cord_use import SOURCE
 from knotplot.curves.lower_edge import trim_offsets
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
+from knotplot.materials.hours import CORD_MINUTES, WorkTime
 from knotplot.materials.lengths import CordLength, Cutting
+from knotplot.materials.quote import Line, Quote
+from knotplot.materials.report import CordReport
 from knotplot.materials.shopping import Buy
+from knotplot.materials.support import Support
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.tying.piece import Part, Piece, Tie
@@ -39,12 +43,15 @@ def figures(pattern: Pattern, count: Count, layout: Layout, made: Bill) -> Json:
         "knots": made.knots,
         "sections": [_section(part) for part in piece.parts if part.name != "mount"],
         "cord_use": SOURCE + (", scaled by the swatch" if made.measured else ""),
-        "cords": [_cord(length) for length in made.lengths],
+        "cords": [
+            _cord(length, goes) for length, goes in zip(made.lengths, made.report, strict=True)
+        ],
         "cutting": [_cutting(line, pattern.kits) for line in made.cutting],
         "shopping": [_buy(buy) for buy in made.shopping],
-        "support": None,
-        "hours": rounded(made.hours),
-        "quote": None,
+        "support": None if made.support is None else _support(made.support),
+        "hours": float(made.time.hours),
+        "hours_by_knot": _hours(made.time),
+        "quote": None if made.quote is None else _quote(made.quote),
         "lower_edge": [
             {"x_mm": mm(offset.x_mm), "y_mm": mm(offset.y_mm)}
             for offset in trim_offsets(piece.edge)
@@ -129,7 +136,7 @@ def _cutting(line: Cutting, kits: int) -> Json:
     }
 
 
-def _cord(length: CordLength) -> Json:
+def _cord(length: CordLength, goes: CordReport) -> Json:
     return {
         "cord": length.cord.id,
         "role": length.cord.role,
@@ -139,6 +146,11 @@ def _cord(length: CordLength) -> Json:
         "fold_mm": None if length.fold is None else mm(length.fold),
         "used_mm": mm(length.used),
         "cut_mm": mm(length.cut),
+        "use": {
+            "knots_mm": mm(sum(each.mount + each.knots for each in goes.strands)),
+            "runs_mm": mm(sum(each.runs for each in goes.strands)),
+            "finish_mm": mm(sum(each.finish for each in goes.strands)),
+        },
     }
 
 
@@ -153,6 +165,71 @@ def _buy(buy: Buy) -> Json:
         "cost": None if buy.cost is None else rounded(Fraction(buy.cost)),
         "currency": buy.currency,
     }
+
+
+def _support(support: Support) -> Json:
+    """Return how the rod bears the piece: loads in g, lengths in mm, stress in MPa."""
+    least = support.smallest
+    return {
+        "load_g": rounded(support.load_g),
+        "sag_mm": mm(support.bent.sag_mm),
+        "limit_mm": mm(support.limit_mm),
+        "holds": support.bent.holds,
+        "rod_g": rounded(support.bent.rod_g),
+        "rod_mm": mm(support.rod_length),
+        "stress_mpa": rounded(support.bent.stress),
+        "stress_limit_mpa": rounded(support.stock.stress),
+        "bracket_g": rounded(support.bracket_g),
+        "smallest_mm": None if least is None else mm(least.size.diameter),
+        "longest_span_mm": mm(support.spacing),
+    }
+
+
+def _hours(time: WorkTime) -> list[Json]:
+    """Return the hours by knot, their cords' measuring and cutting last: they add up to `hours`."""
+    *knots, cutting = map(float, time.told)
+    lines: list[Json] = [
+        {
+            "what": each.knot,
+            "count": each.count,
+            "minutes_each": rounded(each.minutes),
+            "minutes_from": each.whose,
+            "hours": hours,
+        }
+        for each, hours in zip(time.knots, knots, strict=True)
+    ]
+    last = {"what": "cutting", "count": time.cords, "minutes_each": rounded(CORD_MINUTES)}
+    return [*lines, {**last, "minutes_from": "usual", "hours": cutting}]
+
+
+def _quote(quote: Quote) -> Json:
+    return {
+        "currency": quote.currency,
+        "lines": [_quote_line(line) for line in quote.lines],
+        "net": float(quote.net),
+        "tax_percent": rounded(100 * (quote.tax.share or Fraction(0))),
+        "tax": _number(quote.tax.amount),
+        "total": float(quote.total),
+        "left_out": list(quote.left_out),
+        "left_over": _number(quote.left_over),
+    }
+
+
+def _quote_line(line: Line) -> Json:
+    """Return a line: `count` at a `price` each, or a percentage of a `base`."""
+    return {
+        "what": line.what,
+        "cord_type": line.cord,
+        "count": _number(line.count),
+        "price": _number(line.price),
+        "percent": None if line.share is None else rounded(100 * line.share),
+        "base": _number(line.base),
+        "amount": _number(line.amount),
+    }
+
+
+def _number(value: Decimal | None) -> float | None:
+    return None if value is None else rounded(Fraction(value))
 
 
 def board(pattern: Pattern) -> Json:

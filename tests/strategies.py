@@ -211,6 +211,7 @@ def mounts() -> st.SearchStrategy[Document]:
             {"kind": "rod_pocket", "rod": "20 mm", "rows": 8, "tail": "40 cm"},
             {"kind": "rod_pocket", "rod": "12 mm", "rows": 7, "tail": "40 cm"},
             {"kind": "larks_head", "rod": "20 mm"},
+            {"kind": "larks_head", "rod": "20 mm", "fold": "uneven"},
             {"kind": "reverse_larks_head", "rod": "2 cm"},
             {"kind": "hitched", "rod": "3 cm", "tail": "10 cm"},
             {"kind": "ring", "diameter": "25 cm"},

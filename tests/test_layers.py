@@ -21,6 +21,7 @@ LAYERS = """
     units
     quantities
     discovery
+    stock
     fields
     curves
     knots

@@ -18,6 +18,7 @@ from knotplot.instructions.records import (
     Figure,
     FigureName,
     Finishing,
+    FoldMark,
     Hang,
     HitchLine,
     Instruction,
@@ -41,6 +42,7 @@ from knotplot.instructions.records import (
     Wrap,
 )
 from knotplot.knots import knot
+from knotplot.tying.names import ranges
 from knotplot.units import both
 
 LANGUAGE = "en"
@@ -115,6 +117,18 @@ _DO = {
     "and the bar of the loop lies behind. {cords} then hang.",
     "mount_hitched": "Hitch the {cut} onto the branch or rod, {rod} thick, from left to right. "
     "Leave an end of {tail} above each hitch.",
+    "fold_each": "Fold each of the {cut} at its own place, measured from the end that hangs on the "
+    "left, and mark the fold with a pin:",
+    "fold_by_list": "Fold each of the {cut} at its own place, which the cut list gives.",
+    "mount_larks_head_uneven": "Loop them over the rod, {rod} thick, from left to right, each with "
+    "its measured side on the left: the loop goes over the rod to the back, both ends come through "
+    "it, and the bar of the loop lies in front. {cords} then hang.",
+    "mount_reverse_larks_head_uneven": "Loop them over the rod, {rod} thick, from left to right, "
+    "each with its measured side on the left: the loop comes over the rod from behind, both ends "
+    "go through it, and the bar of the loop lies behind. {cords} then hang.",
+    "mount_ring_uneven": "Thread them through the ring, {rod} across, up to their folds. Nothing "
+    "is tied. Lay the ends flat from left to right, the measured side of each on the left: {cords} "
+    "then hang.",
     "mount_ring": "Fold each of the {cut} in half and thread it through the ring, {rod} across. "
     "Nothing is tied. Lay the ends flat from left to right: {cords} then hang.",
     "mount_open": "Lay the {cut} side by side and hold them with a clamp or pins. Leave {tail} "
@@ -178,6 +192,8 @@ _FAULTS = {
     "reverse_larks_head": "A bar that lies in front: that cord went over the rod the other way.",
     "hitched": "A single turn slips: every cord goes round the branch or rod twice.",
     "ring": "Cords of uneven ends: pull both ends level before you begin.",
+    "ring_uneven": "A cord that slips in the ring loses its fold: tie each loosely until its first "
+    "knot holds it.",
     "open": "Cords that creep: clamp them all at one height before you begin.",
     "square_knot_mesh": "A knot that twists is a granny: its second half was begun from the same "
     "side as its first. Cords forgotten at the edges: leave exactly those the row says. A slope: "
@@ -229,6 +245,9 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case TrimMark():
             where = f"{both(record.x)} from the left edge"
             return f"At {where}: {both(record.offset)} above the string."
+        case FoldMark():
+            which = "Cord" if len(record.cords) == 1 else "Cords"
+            return f"{which} {ranges(record.cords)}: fold {both(record.length)} from the left end."
         case Step():
             return f"({record.number}) {_capital(_step(record))}."
         case StepsAgain():
@@ -290,7 +309,8 @@ def figure(name: FigureName) -> str:
 def _opening(record: Opening) -> str:
     hang = "hangs" if record.cut == 1 else "hang"
     if record.cut < record.cords:
-        hang = f"folded in half {hang} as {_cords(record.cords)}"
+        folded = "folded in half" if record.fold == "middle" else "folded"
+        hang = f"{folded} {hang} as {_cords(record.cords)}"
     return (
         f"{_cords(record.cut)} {hang} side by side. "
         "Cords are counted from the left, as they hang at that moment."

@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
-from knotplot.instructions.records import Note
+from collections.abc import Sequence
+from typing import TypeAlias
+
+from knotplot.instructions.records import FoldMark, Note
 from knotplot.tying.piece import Piece
 
+#: Where cords that aren't folded in the middle are: mm from the left end, and their ids.
+Folds: TypeAlias = Sequence[tuple[float, tuple[str, ...]]]
 
-def mounting(piece: Piece) -> tuple[tuple[Note, ...], tuple[Note, ...], tuple[Note, ...]]:
-    """Return the notes before a mounting's rows, before its join row, and after its rows."""
+
+def mounting(
+    piece: Piece, folds: Folds = ()
+) -> tuple[tuple[Note | FoldMark, ...], tuple[Note, ...], tuple[Note, ...]]:
+    """Return what comes before a mounting's rows, before its join row, and after its rows."""
     mount, strands = piece.mounting, piece.gauge.strands
     values: tuple[tuple[str, float | int | str], ...] = (
         ("cut", strands // mount.strands_per_cord),
@@ -15,9 +23,15 @@ def mounting(piece: Piece) -> tuple[tuple[Note, ...], tuple[Note, ...], tuple[No
         ("rod", mount.rod),
         ("tail", mount.tail),
     )
-    before = (Note(f"mount_{mount.kind}", "do", values),)
+    before: tuple[Note | FoldMark, ...] = (Note(f"mount_{mount.kind}", "do", values),)
+    fault = mount.kind
+    if mount.strands_per_cord == 2 and mount.fold == "uneven":
+        first = Note("fold_each" if folds else "fold_by_list", "do", values)
+        hang = Note(f"mount_{mount.kind}_uneven", "do", values)
+        before = (first, *(FoldMark(length, cords) for length, cords in folds), hang)
+        fault = "ring_uneven" if mount.kind == "ring" else fault
     if mount.pocket is None:
-        return before, (), (Note(mount.kind, "fault"),)
+        return before, (), (Note(fault, "fault"),)
     back = mount.pocket.back_rows
     between = (
         Note("pocket_halves", "do", (("back", back),)) if back else Note("pocket_front"),
@@ -25,5 +39,5 @@ def mounting(piece: Piece) -> tuple[tuple[Note, ...], tuple[Note, ...], tuple[No
         Note("pocket_fold", "do", values),
         Note("pocket_join", "do", ()),
     )
-    after = (Note("pocket_line"), Note("pocket_tails"), Note(mount.kind, "fault"))
+    after = (Note("pocket_line"), Note("pocket_tails"), Note(fault, "fault"))
     return before, between, after

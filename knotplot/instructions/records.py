@@ -181,11 +181,12 @@ class StepsAgain:
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """How the piece begins: cords cut, cords that hang, what they hang on."""
+    """How the piece begins: cords cut, cords that hang, what they hang on, how they are folded."""
 
     mount: str
     cut: int
     cords: int
+    fold: str = "middle"
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,6 +294,14 @@ class TrimMark:
     offset: float
 
 
+@dataclass(frozen=True, slots=True)
+class FoldMark:
+    """Where to fold some cords (ids): `length` mm from the end that hangs on the left."""
+
+    length: float
+    cords: tuple[str, ...]
+
+
 Instruction: TypeAlias = (
     Opening
     | Section
@@ -305,4 +314,5 @@ Instruction: TypeAlias = (
     | Note
     | Finishing
     | TrimMark
+    | FoldMark
 )

@@ -14,7 +14,7 @@ from typing import NamedTuple, TypeAlias
 from knotplot.instructions.finishing import finishing
 from knotplot.instructions.folding import Fold, folds
 from knotplot.instructions.motif_steps import figure_names, steps_of
-from knotplot.instructions.mounting import mounting
+from knotplot.instructions.mounting import Folds, mounting
 from knotplot.instructions.records import (
     Action,
     Bare,
@@ -65,20 +65,24 @@ class _Block:
         return (own, self.gap, self.overhang, rows)
 
 
-def instructions(piece: Piece, left: Left | None = None) -> tuple[Instruction, ...]:
+def instructions(
+    piece: Piece, left: Left | None = None, folds: Folds = ()
+) -> tuple[Instruction, ...]:
     """Return the instructions of a piece, from mounting to finishing.
 
-    `left` says how much cord is left below a row; checks then tell it.
+    `left` says how much cord is left below a row; checks then tell it. `folds` says where cords
+    that aren't folded in the middle are.
     """
-    return tuple(_Telling(piece, left).all())
+    return tuple(_Telling(piece, left, folds).all())
 
 
 class _Telling:
     """One telling of a piece: which motifs and kinds of section were told already."""
 
-    def __init__(self, piece: Piece, left: Left | None) -> None:
+    def __init__(self, piece: Piece, left: Left | None, folds: Folds) -> None:
         self.piece = piece
         self.left = left
+        self.folds = folds
         self.names = figure_names(piece.rows)
         self.figures: dict[FigureName, int] = {}
         self.kinds: set[str] = set()
@@ -89,7 +93,7 @@ class _Telling:
         """Yield every instruction in order."""
         piece = self.piece
         mains = sum(cord.role == "main" for cord in piece.cords)
-        yield Opening(piece.mounting.kind, mains, piece.gauge.strands)
+        yield Opening(piece.mounting.kind, mains, piece.gauge.strands, piece.mounting.fold)
         if any(tie.facing for row in piece.rows for tie in _first_ties(row)):
             yield Note("facing", "hint")
         mount, *blocks = self._blocks()
@@ -135,7 +139,7 @@ class _Telling:
     def _mount(self, block: _Block) -> Iterator[Instruction]:
         count, kind = block.part.strands, self.piece.mounting.kind
         yield Section(self._next(), kind, "mount", "body", 1, count, True)
-        before, between, after = mounting(self.piece)
+        before, between, after = mounting(self.piece, self.folds)
         yield from before
         for row in told_rows(block.rows, block.first_row):
             if isinstance(row, RowWork) and joins(row.actions[0]):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
+from knotplot.instructions.mounting import Folds
 from knotplot.instructions.rows import Left
 from knotplot.instructions.words import Heading, Line, words
 from knotplot.tying.piece import Piece
@@ -18,9 +19,10 @@ def plain_text(
     left: Left | None = None,
     language: str = "en",
     width: int = WIDTH,
+    folds: Folds = (),
 ) -> str:
     """Return a title and the instructions of a piece as text, wrapped at `width` columns."""
-    lines = words(piece, left, language)
+    lines = words(piece, left, language, folds)
     return "\n".join([title, "=" * min(len(title), width), *_wrapped(lines, width)]) + "\n"
 
 

@@ -9,10 +9,12 @@ from types import ModuleType
 from typing import Literal, TypeAlias
 
 from knotplot.errors import Refusal
+from knotplot.instructions.mounting import Folds
 from knotplot.instructions.records import (
     Check,
     Figure,
     Finishing,
+    FoldMark,
     Instruction,
     Note,
     Opening,
@@ -51,14 +53,18 @@ class Printed:
 Line: TypeAlias = Heading | Printed
 
 
-def words(piece: Piece, left: Left | None = None, language: str = "en") -> tuple[Line, ...]:
+def words(
+    piece: Piece, left: Left | None = None, language: str = "en", folds: Folds = ()
+) -> tuple[Line, ...]:
     """Return the instructions of a piece in words, line by line.
 
     `left` says how much cord (mm) is left below a row by strand and the row's index; without it
-    checks don't tell. Raises `Refusal` for a language there are no words in.
+    checks don't tell. `folds` says where cords that aren't folded in the middle are; without it the
+    words send the maker to the cut list. Raises `Refusal` for a language there are no words in.
     """
     said = _language(language)
-    return tuple(line for record in instructions(piece, left) for line in _lines(record, said))
+    records = instructions(piece, left, folds)
+    return tuple(line for record in records for line in _lines(record, said))
 
 
 def _language(code: str) -> ModuleType:
@@ -87,7 +93,7 @@ def _lines(record: Instruction, said: ModuleType) -> Iterator[Line]:
             yield Printed("intro", text)
         case Check():
             yield Printed("check", text)
-        case TrimMark():
+        case TrimMark() | FoldMark():
             yield Printed("mark", text)
         case Note():
             sorts: dict[str, Sort] = {"do": "do", "hint": "hint", "fault": "fault"}

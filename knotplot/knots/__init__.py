@@ -34,4 +34,4 @@ def knot(name: str) -> Knot:
 @cache
 def form(name: str, manner: Manner) -> Form:
     """Return the curves of a knot tied in that manner (kept, since a piece repeats a few)."""
-    return knot(name).form(manner)
+    return knot(name).tied(manner)

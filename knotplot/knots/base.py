@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from knotplot.curves.space import SpaceCurve
+from knotplot.curves.space import Point3, SpaceCurve, mapped
 
 # Solved sizes are of a rope pulled ideally tight. Knots pulled by hand are a little shorter, since
 # cotton gives: 0.85 to 0.9 of the solved height (GEOMETRY, rule 3), to be fixed by a swatch.
@@ -29,7 +29,8 @@ class Manner(NamedTuple):
     strands a side; `leader` 0 or 1 for the left or right strand led, -1 for a separate leader,
     None where nothing leads; `cos`, `sin` of the leader's fall below the horizontal; `reach` half
     the length of the leader (or half the spread of a cross) between its ports; `rod` the diameter
-    of what it is tied on where that is no cord; both in cord diameters.
+    of what it is tied on where that is no cord; both in cord diameters. `tall` is its height as
+    tied over its usual one, as a swatch was measured.
     """
 
     strands: int
@@ -40,6 +41,7 @@ class Manner(NamedTuple):
     sin: float = 0.0
     reach: float = 1.25
     rod: float = 1.0
+    tall: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +100,8 @@ class Knot(ABC):
             return (f"{self.name} needs {self.least} lanes or more", f"give it {self.least} lanes")
         if self.most is not None and strands > self.most:
             return (f"{self.name} takes {self.most} lanes at most", f"give it {self.most} lanes")
+        if workers > 1 and not self.faces:
+            return (f"{self.name} has no working strands a side", "leave 'workers' out")
         if self.faces and workers * 2 > strands:
             return (f"{workers} working strands a side need {2 * workers} lanes", "use workers: 1")
         return None
@@ -108,7 +112,12 @@ class Knot(ABC):
 
     @abstractmethod
     def form(self, manner: Manner) -> Form:
-        """Return the knot's curves."""
+        """Return the knot's curves at its usual height; `tied` stretches them."""
+
+    def tied(self, manner: Manner) -> Form:
+        """Return the knot's curves as tall as it is tied."""
+        made = self.form(manner)
+        return made if manner.tall == 1.0 else _stretched(made, manner)
 
     @abstractmethod
     def cord(self, manner: Manner) -> CordUse:
@@ -126,6 +135,32 @@ class Knot(ABC):
 def _order(knot: Knot, manner: Manner) -> tuple[int, ...]:
     ends = [round(path[-1][9], 6) for path in knot.form(manner).paths]
     return tuple(sorted(range(len(ends)), key=ends.__getitem__))
+
+
+def _stretched(form: Form, manner: Manner) -> Form:
+    """Return a form `manner.tall` times as tall: across its leader, for one that leans.
+
+    Along a leader a hitch keeps its length, which is set by the lanes; what looser or tighter
+    hands change is how far apart its ports lie across. Where nothing leads, that is straight down.
+    """
+    more = manner.tall - 1.0
+    nx, ny = (manner.sin if manner.leader == 1 else -manner.sin), manner.cos
+
+    def away(x: float, y: float, z: float) -> Point3:
+        far = more * (x * nx + y * ny)
+        return (x + far * nx, y + far * ny, z)
+
+    def curve(path: SpaceCurve | None) -> SpaceCurve | None:
+        return None if path is None else mapped(path, away)
+
+    ends = [at for path in form.paths for at in (path[0][:2], path[-1][9:11])]
+    across = [x * nx + y * ny for x, y in ends]
+    height = form.height + more * (max(across) - min(across)) * ny
+    paths = tuple(mapped(path, away) for path in form.paths)
+    return replace(
+        form, paths=paths, height=height,
+        leader=curve(form.leader), wrap=curve(form.wrap), rod=curve(form.rod),
+    )  # fmt: skip
 
 
 def outer_port(fillers: int) -> float:

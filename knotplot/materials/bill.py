@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -9,12 +10,17 @@ from knotplot.cord_use import Taking
 from knotplot.errors import Path, Refusal
 from knotplot.geometry.layout import Layout, lay
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
-from knotplot.materials.calibration import Measured, scales
+from knotplot.materials.calibration import Measured, Scale, scales, swatch_scales, unsure
+from knotplot.materials.cautions import cautions
 from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
-from knotplot.materials.lengths import CordLength, Cutting, cord_lengths, cutting_list
-from knotplot.materials.shopping import Buy, CordGoods, hours, knot_counts, shopping
+from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work_time
+from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
+from knotplot.materials.quote import Quote, quote, quote_warnings
+from knotplot.materials.report import CordReport, Flat, Waste, flat_tenth, report, waste
+from knotplot.materials.shopping import Buy, CordGoods, shopping
+from knotplot.materials.support import Support, piece_mass, support, support_warnings
 from knotplot.pattern.models import Pattern
-from knotplot.pattern.parts import Cord
+from knotplot.pattern.parts import INCH_UNITS, Cord
 from knotplot.quantities import Spool
 from knotplot.tying.piece import Piece
 from knotplot.units import cm
@@ -24,17 +30,36 @@ FRINGE = 40.0  # mm of a tail that should hang below its last knot, about 1 1/2 
 
 @dataclass(frozen=True, slots=True)
 class Bill:
-    """What a piece takes: `lengths` of its cords, `cutting`, `shopping`, hours, ties by knot.
+    """What a piece takes: `lengths` of its cords, `cutting`, `shopping`, time, ties by knot.
 
-    `measured` tells that a swatch's cord was measured.
+    `measured` tells that a swatch's cord was measured; `quote` is there where the pattern has a
+    rate; `warnings` are what the maker should know of all this. `report` says where each cord
+    goes, `waste` what fewer lengths would cost, `flat` what a flat tenth would add in place of the
+    allowance, and `fold_saves` how much less cord (mm) an uneven fold takes than one in the middle,
+    None where cords aren't folded so. `support` is the rod under it, where one is given.
     """
 
     lengths: tuple[CordLength, ...]
     cutting: tuple[Cutting, ...]
     shopping: tuple[Buy, ...]
-    hours: float
+    time: WorkTime
     knots: dict[str, int]
     measured: bool
+    quote: Quote | None
+    warnings: tuple[str, ...]
+    report: tuple[CordReport, ...]
+    waste: tuple[Waste, ...]
+    flat: Flat
+    fold_saves: Fraction | None
+    support: Support | None
+
+
+def terms(pattern: Pattern) -> Terms:
+    """Return on what terms the cords of a pattern are cut."""
+    error = SHARED_ERROR_MEASURED if _measured(pattern) else SHARED_ERROR_TABLE
+    grain = Fraction(127, 10) if pattern.units in INCH_UNITS else Fraction(10)
+    cut = pattern.cut
+    return Terms(error, pattern.allowance.confidence, cut.groups, cut.step, grain)
 
 
 def laid(pattern: Pattern, piece: Piece) -> Layout:
@@ -43,10 +68,7 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
     Raises `Refusal` where a pocket's tails can't be tied even with the cord that the knots take
     at the least; where only the swatch says that they run out, the piece gets a warning.
     """
-    own = {
-        name: {role: float(value) for role, value in roles.items()}
-        for name, roles in pattern.cord_use.items()
-    }
+    own = _own(pattern)
     plain = lay(piece, Taking(own))
     takes = tail_taken(plain)
     if piece.mounting.pocket is not None and takes > piece.mounting.tail:
@@ -56,7 +78,7 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
             ("mount", "tail"),
             cm(piece.mounting.tail),
         )
-    factors = scales(piece, _measured(pattern), Taking(own))
+    factors = scales(piece, scaled(pattern, piece))
     layout = lay(piece, Taking(own, factors)) if factors else plain
     takes = tail_taken(layout)
     if piece.mounting.pocket is not None and takes + FRINGE > piece.mounting.tail:
@@ -66,6 +88,27 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
         )
         layout = replace(layout, piece=replace(piece, warnings=(*piece.warnings, warning)))
     return layout
+
+
+def warned(layout: Layout, warnings: tuple[str, ...]) -> Layout:
+    """Return the layout of the same piece with more warnings."""
+    if not warnings:
+        return layout
+    piece = layout.piece
+    return replace(layout, piece=replace(piece, warnings=(*piece.warnings, *warnings)))
+
+
+def scaled(pattern: Pattern, piece: Piece) -> tuple[Scale, ...]:
+    """Return what the swatches' cord says of the knots of a piece."""
+    return swatch_scales(piece, _measured(pattern), Taking(_own(pattern)))
+
+
+def _own(pattern: Pattern) -> dict[str, dict[str, float]]:
+    """Return the maker's own figures, by knot and role, in cord diameters."""
+    return {
+        name: {role: float(value) for role, value in roles.items()}
+        for name, roles in pattern.cord_use.items()
+    }
 
 
 def _measured(pattern: Pattern) -> list[Measured]:
@@ -87,16 +130,39 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     """Return the bill of a piece laid out; raise `Refusal` where its cord can't be had."""
     piece = layout.piece
     measured = bool(_measured(pattern))
-    error = SHARED_ERROR_MEASURED if measured else SHARED_ERROR_TABLE
-    lengths = cord_lengths(
-        layout, error, pattern.allowance.confidence, pattern.cut.groups, pattern.cut.step
-    )
+    on = terms(pattern)
+    lengths = cord_lengths(layout, on)
     cutting = cutting_list(lengths)
     goods = {kind: _goods(kind, cord, pattern) for kind, cord in pattern.cord_types.items()}
+    bought = shopping(cutting, goods)
+    time = work_time(piece, pattern.work.minutes if pattern.work else {}, _timed(pattern))
+    told = cautions(pattern, layout, lengths, on)
+    warnings = (
+        *unsure(scaled(pattern, piece)),
+        *told,
+        *_untimed(pattern),
+        *quote_warnings(pattern, bought),
+    )
+    masses = {buy.kind: buy.mass for buy in bought}
+    estimated = any(mass.estimated for mass in masses.values())
+    held = support(pattern, piece_mass(lengths, masses), estimated)
+    if held is not None:
+        warnings = (*warnings, *support_warnings(pattern, held))
     return Bill(
-        lengths, cutting, shopping(cutting, goods),
-        hours(piece, len(piece.cords), _minutes(pattern)), knot_counts(piece), measured,
+        lengths, cutting, bought, time, knot_counts(piece), measured,
+        quote(pattern, bought, time), warnings,
+        report(layout, lengths), waste(lengths, on.step, on.groups), flat_tenth(lengths),
+        _fold_saves(layout, lengths, on), held,
     )  # fmt: skip
+
+
+def _fold_saves(layout: Layout, lengths: tuple[CordLength, ...], on: Terms) -> Fraction | None:
+    """Return how much less cord (mm) is cut than for folds in the middle; None for these."""
+    mounting = layout.piece.mounting
+    if mounting.strands_per_cord != 2 or mounting.fold == "middle":
+        return None
+    middle = cord_lengths(layout, on, "middle")
+    return sum((each.cut for each in middle), Fraction(0)) - sum(each.cut for each in lengths)
 
 
 def _goods(kind: str, cord: Cord, pattern: Pattern) -> CordGoods:
@@ -113,12 +179,24 @@ def _goods(kind: str, cord: Cord, pattern: Pattern) -> CordGoods:
     )  # fmt: skip
 
 
-def _minutes(pattern: Pattern) -> dict[str, float]:
-    """Return the maker's minutes for a square knot, from a mesh swatch that was timed."""
-    for swatch in pattern.all_swatches:
-        if swatch.minutes is not None and swatch.rows and swatch.strands and swatch.strands >= 4:
-            return {"square_knot": swatch.minutes / (swatch.rows * swatch.strands / 4.0)}
-    return {}
+def _timed(pattern: Pattern) -> list[Timed]:
+    """Return the swatches that say how long they took."""
+    return [
+        Timed(s.of, s.rows, s.strands, exactly(s.minutes))
+        for s in pattern.all_swatches
+        if s.minutes is not None and s.rows is not None and s.strands is not None
+    ]
+
+
+def _untimed(pattern: Pattern) -> Iterator[str]:
+    """Yield a warning for every swatch whose minutes can't be used."""
+    for i, s in enumerate(pattern.all_swatches):
+        if s.minutes is not None and (s.rows is None or s.strands is None):
+            place = "swatch" if pattern.swatch is not None else f"swatches[{i}]"
+            yield (
+                f"{place}: its minutes don't say how long a knot takes without its rows and "
+                "strands; give both"
+            )
 
 
 def _held(spool: Spool) -> tuple[Fraction, bool]:

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import math
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Take, followed
-from knotplot.tying.piece import Piece
+from knotplot.materials.allowance import SHARED_ERROR_MEASURED
+from knotplot.pattern.gauge_height import FIRST_OF
+from knotplot.tying.piece import Piece, Row
+
+# An end of cord, or an edge of knots, is read to 2 mm (common practice); a length has two.
+READING = 2.0 * math.sqrt(2.0)
 
 
 class Measured(NamedTuple):
@@ -17,45 +23,148 @@ class Measured(NamedTuple):
     cord_used: float
 
 
-def scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> Mapping[int, float]:
-    """Return the factor on the cord of each section's knots.
+class Scale(NamedTuple):
+    """What a swatch's cord says: the factor on the model's cord of its section's knots.
 
-    A swatch scales the section or kind it is of; the first one all sections that no other names.
-    The model's length is that of one interior strand over the swatch's rows: the mean of the four
-    in the section's middle, since which of them work changes from row to row.
+    `error` is how far off that factor may be (a share, one standard deviation), `rows_needed` over
+    how many rows it would be as sure as the allowance takes it to be.
     """
-    known: dict[str | None, float] = {}
+
+    of: str | None
+    rows: int
+    factor: float
+    error: float
+    rows_needed: int
+
+    @property
+    def unsure(self) -> bool:
+        """Tell whether the allowance takes the swatch to be surer than it is."""
+        return self.error > SHARED_ERROR_MEASURED + 1e-12
+
+
+class _Sample(NamedTuple):
+    """Four strands in the middle of a section, over its first rows, as a swatch has them."""
+
+    rows: Sequence[Row]
+    strands: tuple[int, ...]
+    section: int
+
+
+def swatch_scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> tuple[Scale, ...]:
+    """Return what every swatch says of the cord its section's knots take.
+
+    The model's length is that of one interior strand over the swatch's rows: the mean of the four
+    in the section's middle, since which of them work changes from row to row. A section of fewer
+    rows than the swatch is measured as if it went on alike. A swatch of no section says nothing.
+    """
+    found = []
     for swatch in swatches:
-        part = _part(piece, swatch.of)
+        part = part_of(piece, swatch.of)
         if part is None:
             continue
-        model = _model(piece, part, swatch.rows, take)
+        sample = _sample(piece, part, swatch.rows)
+        more = swatch.rows / len(sample.rows) / max(1, len(sample.strands))
+        model = followed(piece, sample.rows, sample.strands, take) * more
         if model > 0.0:
-            known[swatch.of] = swatch.cord_used / model
-    if not known:
+            ties, sigma = _ties(sample, take)
+            error = measuring_error(swatch, ties * more, sigma)
+            needed = rows_needed(swatch, ties * more, sigma)
+            factor = swatch.cord_used / model
+            found.append(Scale(swatch.of, swatch.rows, factor, error, needed))
+    return tuple(found)
+
+
+def scales(piece: Piece, known: Sequence[Scale]) -> Mapping[int, float]:
+    """Return the factor on the cord of each section's knots."""
+    factors = {scale.of: scale.factor for scale in reversed(known)}
+    return {part: factors[of] for part, of in served(piece, [each.of for each in known]).items()}
+
+
+def served(piece: Piece, given: Sequence[str | None]) -> Mapping[int, str | None]:
+    """Return which of the swatches, by what they are of, each section of a piece goes by.
+
+    A swatch serves the section or kind it is of; the first one all sections that no other names.
+    """
+    if not given:
         return {}
-    first = next(iter(known.values()))
     return {
-        i: known.get(part.name, known.get(part.kind, first)) for i, part in enumerate(piece.parts)
+        i: part.name if part.name in given else part.kind if part.kind in given else given[0]
+        for i, part in enumerate(piece.parts)
     }
 
 
-def _part(piece: Piece, of: str | None) -> int | None:
-    """Return the number of the section a swatch is of: by name, by kind, else the first tied."""
+def part_of(piece: Piece, of: str | None) -> int | None:
+    """Return the number of the section a swatch is of: by name, then by kind.
+
+    A swatch that doesn't say is of the piece's plain net, if it has one (`FIRST_OF`).
+    """
     tied = {row.section for row in piece.rows}
     parts = [(i, part) for i, part in enumerate(piece.parts) if i in tied]
     if of is None:
-        return next((i for i, part in parts if part.name != "mount"), None)
+        last = len(FIRST_OF)
+        ranked = [
+            (FIRST_OF.get(part.kind, last), i)
+            for i, part in parts
+            if part.name != "mount" or part.kind in FIRST_OF
+        ]
+        return min(ranked)[1] if ranked else None
     named = next((i for i, part in parts if part.name == of), None)
     return next((i for i, part in parts if part.kind == of), None) if named is None else named
 
 
-def _model(piece: Piece, part: int, rows: int, take: Take) -> float:
-    """Return the mean length (mm) of four strands in the middle over a section's first rows."""
+def measuring_error(swatch: Measured, ties: float, sigma: float) -> float:
+    """Return how far off (a share) a swatch's cord may be, with so many ties of one strand.
+
+    Reading the tape, and the spread of ties: `sigma`, a tie's own error, over the root of their
+    number.
+    """
+    return math.hypot(READING / swatch.cord_used, sigma / math.sqrt(ties) if ties else 0.0)
+
+
+def rows_needed(swatch: Measured, ties: float, sigma: float) -> int:
+    """Return over how many rows the error would be that of the allowance, or less.
+
+    Cord and ties grow with the rows n, so that a/n² + b/n = s² (a, b for one row).
+    """
+    aim = SHARED_ERROR_MEASURED**2
+    a = (READING * swatch.rows / swatch.cord_used) ** 2
+    b = sigma**2 * swatch.rows / ties if ties else 0.0
+    return max(1, math.ceil((b + math.sqrt(b * b + 4.0 * a * aim)) / (2.0 * aim) - 1e-9))
+
+
+def unsure(known: Iterable[Scale]) -> tuple[str, ...]:
+    """Return a warning for every swatch that is too small for the allowance."""
+    return tuple(
+        f"the swatch{f' of {scale.of}' if scale.of else ''}: cord measured over {rows(scale.rows)} "
+        f"may be {100.0 * scale.error:.1f} % off, and the allowance counts on "
+        f"{100.0 * SHARED_ERROR_MEASURED:.0f} %; knot {rows(scale.rows_needed)} or more and "
+        "measure again, or cut a little longer"
+        for scale in known
+        if scale.unsure
+    )
+
+
+def rows(count: int) -> str:
+    """Write a count of rows."""
+    return "1 row" if count == 1 else f"{count:,} rows"
+
+
+def _sample(piece: Piece, part: int, rows: int) -> _Sample:
     section = piece.parts[part]
     chosen = [row for row in piece.rows if row.section == part][:rows]
     middle = section.lane + max(0, section.strands // 2 - 2)
-    strands = chosen[0].order_after[middle : middle + 4]
-    total = followed(piece, chosen, strands, take)
-    # A section of fewer rows than the swatch is measured as if it went on alike.
-    return total / max(1, len(strands)) * rows / len(chosen)
+    return _Sample(chosen, chosen[0].order_after[middle : middle + 4], part)
+
+
+def _ties(sample: _Sample, take: Take) -> tuple[float, float]:
+    """Return how many ties the sample's strands have together, and what one tie's error is."""
+    sigmas = [
+        take(tie.knot, tie.manner, sample.section).sigma
+        for row in sample.rows
+        for placement in row.placements
+        for tie in placement.shape.ties
+        for who in tie.who
+        if tie.knot != "cross" and placement.strands[who] in sample.strands
+    ]
+    mean = math.sqrt(sum(sigma**2 for sigma in sigmas) / len(sigmas)) if sigmas else 0.0
+    return float(len(sigmas)), mean

@@ -1,32 +1,105 @@
-"""What every cord of a piece uses, and how long it is cut."""
+"""What every cord of a piece uses, and how long it is cut.
+
+A cord that isn't folded is cut by the contract's formula (`allowance.py`). One that is folded has
+two sides, and the fold parts it before the first knot is tied: what one side has left can't help
+the other. The formula over the whole cord is then not enough, since √(σ₁² + σ₂²) is less than
+σ₁ + σ₂. So each side gets its own allowance: z₁·s·knotted of its knots and z₂·√Σσᵢ² of its ties,
+with z₂ for as many draws as the piece has cords and sides of folded cords; with that all of them
+suffice at the stated confidence. A folded cord is cut
+
+- `uneven`: for the sum of what its two sides need;
+- `middle`: for twice what the side that needs more does;
+
+and in either case never for less than the formula gives over both strands.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from knotplot.cord_use import SOURCE
 from knotplot.geometry.layout import Layout
-from knotplot.materials.allowance import Margin, cut_length_mm, margin
+from knotplot.materials.allowance import Margin, allowance_mm, margin
 from knotplot.materials.cutting import group_lengths
+from knotplot.materials.folds import Halves, fold_points, least_left
 from knotplot.tying.piece import Cord
 
-__all__ = ["SOURCE", "CordLength", "Cutting", "cord_lengths", "cutting_list"]
+__all__ = [
+    "SOURCE", "CordLength", "Cutting", "Side", "Terms", "cord_lengths", "cutting_list", "sides",
+]  # fmt: skip
+
+
+class Terms(NamedTuple):
+    """On what terms cords are cut.
+
+    `shared_error` is what all knots share; each role and kind is cut in at most `groups` lengths of
+    whole `step`s (mm). Folds that aren't in the middle lie at whole `grain`s (mm).
+    """
+
+    shared_error: float
+    confidence: float
+    groups: int
+    step: Fraction
+    grain: Fraction = Fraction(10)
+
+
+class Side(NamedTuple):
+    """What one strand of a cord takes (mm), or an end or a cord that is no strand: None.
+
+    `knots`, `runs` between them, `finish` below the last one; `errors` is Σσ² of its ties (mm²),
+    `ends` what hangs at its free ends.
+    """
+
+    strand: int | None
+    knots: float
+    runs: float
+    finish: float
+    errors: float
+    ends: tuple[float, ...]
+
+    @property
+    def used(self) -> float:
+        """Return all it uses."""
+        return self.knots + self.runs + self.finish
+
+    def allowance(self, shared_error: float, m: Margin) -> float:
+        """Return what it needs beyond that (mm)."""
+        return allowance_mm(self.knots, shared_error, self.errors, self.ends, m)
 
 
 @dataclass(frozen=True, slots=True)
 class CordLength:
-    """One cord: what it uses (mm), what it needs to be cut at the least, and is cut.
+    """One cord: its sides, what it needs to be cut at the least (mm), and is cut.
 
-    `knotted` is its length in knots; `fold` how far from an end it is folded, None where it isn't.
+    `bare` is what it would be cut for without any allowance: what it uses, or twice the longer side
+    where it is folded in the middle. `fold` is how far from the end of its left strand (that of
+    the lower id) it is folded, None where it isn't.
     """
 
     cord: Cord
-    used: float
-    knotted: float
+    sides: tuple[Side, ...]
+    bare: float
     need: float
     cut: Fraction
     fold: float | None
+
+    @property
+    def used(self) -> float:
+        """Return what its strands use together (mm)."""
+        return sum(side.used for side in self.sides)
+
+    @property
+    def knotted(self) -> float:
+        """Return its length in knots (mm)."""
+        return sum(side.knots for side in self.sides)
+
+    @property
+    def allowance(self) -> float:
+        """Return how much longer it must be than what it is cut for without any (mm)."""
+        return self.need - self.bare
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,69 +113,129 @@ class Cutting:
     cords: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Need:
-    """What a cord uses, has in knots and needs, before it is grouped."""
+# --- what cords use --------------------------------------------------------------------------
 
-    used: float
-    knotted: float
-    need: float
+
+def sides(layout: Layout) -> tuple[tuple[Side, ...], ...]:
+    """Return the sides of every cord, in the order of the cords."""
+    return tuple(
+        _main(layout, cord) if cord.role == "main" else (_separate(layout, cord),)
+        for cord in layout.piece.cords
+    )
+
+
+def _separate(layout: Layout, cord: Cord) -> Side:
+    """Return the side of a leader or a wrap.
+
+    Hitches may take more of a leader than it spans, where they crowd it.
+    """
+    use = layout.leaders[cord.id]
+    if cord.role == "wrap":
+        return Side(None, use.knots, 0.0, 0.0, use.errors, cord.ends)
+    runs = max(0.0, cord.length - use.knots)
+    return Side(None, use.knots, runs, sum(cord.ends), use.errors, cord.ends)
+
+
+def _main(layout: Layout, cord: Cord) -> tuple[Side, ...]:
+    mounting = layout.piece.mounting
+    found = []
+    for strand in cord.strands:
+        use, hanging = layout.uses[strand], layout.hanging[strand]
+        if mounting.pocket is not None and strand == cord.strands[1]:
+            hanging = max(0.0, mounting.tail - use.knots - use.runs)
+        found.append(Side(strand, use.knots, use.runs, hanging, use.errors, (hanging,)))
+    if mounting.strands_per_cord == 1 and mounting.pocket is None:
+        found.append(Side(None, 0.0, 0.0, mounting.tail, 0.0, (mounting.tail,)))
+    return tuple(found)
+
+
+# --- how long they are cut -------------------------------------------------------------------
+
+
+class _Need(NamedTuple):
+    bare: float
+    least: float
+    halves: Halves | None
 
 
 def cord_lengths(
-    layout: Layout, shared_error: float, confidence: float, groups: int, step: Fraction
+    layout: Layout,
+    terms: Terms,
+    fold: str | None = None,
+    given: Sequence[tuple[Side, ...]] | None = None,
 ) -> tuple[CordLength, ...]:
     """Return what every cord uses and is cut, in the order of the cords.
 
-    `shared_error` is what all knots share; each role and kind is cut in at most `groups` lengths of
-    whole `step`s (mm).
+    `fold` ("middle" or "uneven") takes the place of the mounting's, `given` of what its sides use:
+    so one can ask what another way would take.
     """
-    cords = layout.piece.cords
-    m = margin(confidence, len(cords))
-    needs = [_need(layout, cord, shared_error, m) for cord in cords]
-    cut: dict[str, Fraction] = {}
-    for role, kind in dict.fromkeys((cord.role, cord.kind) for cord in cords):
-        alike = [i for i, cord in enumerate(cords) if (cord.role, cord.kind) == (role, kind)]
-        lengths = group_lengths([needs[i].need for i in alike], step, groups)
-        cut |= {cords[i].id: length for i, length in zip(alike, lengths, strict=True)}
-    folded = layout.piece.mounting.strands_per_cord == 2
+    cords, mounting = layout.piece.cords, layout.piece.mounting
+    found = sides(layout) if given is None else given
+    folded = [cord.role == "main" and mounting.strands_per_cord == 2 for cord in cords]
+    whole = margin(terms.confidence, len(cords))
+    each = margin(terms.confidence, len(cords) + sum(folded))
+    uneven = (fold or mounting.fold) == "uneven"
+    needs = [
+        _folded(mine, terms, whole, each, uneven) if is_folded else _plain(mine, terms, whole)
+        for mine, is_folded in zip(found, folded, strict=True)
+    ]
+    cut = _cut(cords, needs, terms)
+    folds = _folds(needs, cut, terms.grain) if uneven else {}
     return tuple(
         CordLength(
-            cord, need.used, need.knotted, need.need, cut[cord.id],
-            float(cut[cord.id]) / 2.0 if folded and cord.role == "main" else None,
+            cord, mine, need.bare, need.least, cut[i],
+            folds.get(i, float(cut[i]) / 2.0) if folded[i] else None,
         )
-        for cord, need in zip(cords, needs, strict=True)
+        for i, (cord, mine, need) in enumerate(zip(cords, found, needs, strict=True))
     )  # fmt: skip
 
 
-def _need(layout: Layout, cord: Cord, shared: float, m: Margin) -> _Need:
-    if cord.role != "main":
-        use = layout.leaders[cord.id]
-        used = use.knots if cord.role == "wrap" else cord.length + sum(cord.ends)
-        need = cut_length_mm(used, use.knots, shared, use.errors, cord.ends, m)
-        return _Need(used, use.knots, need)
-    mounting = layout.piece.mounting
-    uses = [layout.uses[strand] for strand in cord.strands]
-    lengths = [
-        use.knots + use.runs + layout.hanging[strand]
-        for use, strand in zip(uses, cord.strands, strict=True)
-    ]
-    hanging = [layout.hanging[strand] for strand in cord.strands]
-    knotted, errors = sum(use.knots for use in uses), sum(use.errors for use in uses)
-    if mounting.pocket is not None:
-        tail = uses[1].knots + uses[1].runs
-        lengths[1], hanging[1] = mounting.tail, max(0.0, mounting.tail - tail)
-    elif mounting.strands_per_cord == 1:
-        lengths.append(mounting.tail)
-        hanging.append(mounting.tail)
-    used = sum(lengths)
-    if mounting.strands_per_cord == 2:
-        # Folded in the middle, each half is as long as the longer one.
-        longer = max(lengths)
-        knots = 2.0 * max(use.knots for use in uses)
-        need = cut_length_mm(2.0 * longer, knots, shared, errors, hanging, m)
-        return _Need(used, knotted, need)
-    return _Need(used, knotted, cut_length_mm(used, knotted, shared, errors, hanging, m))
+def _plain(mine: Sequence[Side], terms: Terms, m: Margin) -> _Need:
+    """Return what a cord needs by the contract's formula."""
+    used = sum(side.used for side in mine)
+    ends = [end for side in mine for end in side.ends]
+    knots, errors = sum(side.knots for side in mine), sum(side.errors for side in mine)
+    return _Need(used, used + allowance_mm(knots, terms.shared_error, errors, ends, m), None)
+
+
+def _folded(mine: Sequence[Side], terms: Terms, whole: Margin, each: Margin, uneven: bool) -> _Need:
+    """Return what a folded cord needs, each side by itself; never less than by the formula."""
+    formula = _plain(mine, terms, whole)
+    over = [side.allowance(terms.shared_error, each) for side in mine]
+    left, right = (side.used + more for side, more in zip(mine, over, strict=True))
+    if not uneven:
+        bare = 2.0 * max(side.used for side in mine)
+        return _Need(bare, max(formula.least, 2.0 * max(left, right)), None)
+    positive = [max(0.0, more) for more in over]
+    share = positive[0] / sum(positive) if sum(positive) > 0.0 else 0.5
+    least = max(formula.least, least_left(left, terms.grain) + right)
+    return _Need(formula.bare, least, Halves(left, right, share))
+
+
+def _cut(cords: Sequence[Cord], needs: Sequence[_Need], terms: Terms) -> dict[int, Fraction]:
+    """Return the length to cut of each cord by its number, in few lengths a role and kind."""
+    cut: dict[int, Fraction] = {}
+    for role, kind in dict.fromkeys((cord.role, cord.kind) for cord in cords):
+        alike = [i for i, cord in enumerate(cords) if (cord.role, cord.kind) == (role, kind)]
+        lengths = group_lengths([needs[i].least for i in alike], terms.step, terms.groups)
+        cut |= dict(zip(alike, lengths, strict=True))
+    return cut
+
+
+def _folds(needs: Sequence[_Need], cut: dict[int, Fraction], grain: Fraction) -> dict[int, float]:
+    """Return where each cord that isn't folded in the middle is folded (mm), by its number."""
+    alike: dict[Fraction, list[tuple[int, Halves]]] = {}
+    for i, need in enumerate(needs):
+        if need.halves is not None:
+            alike.setdefault(cut[i], []).append((i, need.halves))
+    found: dict[int, float] = {}
+    for length, mine in alike.items():
+        places = fold_points([halves for _, halves in mine], length, grain)
+        found |= dict(zip((i for i, _ in mine), places, strict=True))
+    return found
+
+
+# --- the cut list ----------------------------------------------------------------------------
 
 
 def cutting_list(lengths: tuple[CordLength, ...]) -> tuple[Cutting, ...]:

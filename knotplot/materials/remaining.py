@@ -24,7 +24,7 @@ def remaining(layout: Layout, lengths: Iterable[CordLength]) -> Callable[[int, i
 
 
 def _shares(layout: Layout, lengths: Iterable[CordLength]) -> dict[int, float]:
-    """Return what of its cut cord each strand has (mm): half, or all but the tail."""
+    """Return what of its cut cord each strand has (mm): up to the fold, or all but the tail."""
     mounting = layout.piece.mounting
     shares: dict[int, float] = {}
     for each in lengths:
@@ -34,11 +34,24 @@ def _shares(layout: Layout, lengths: Iterable[CordLength]) -> dict[int, float]:
         if mounting.pocket is not None:
             body, tail = each.cord.strands
             shares[body], shares[tail] = cut - mounting.tail, mounting.tail
-        elif mounting.strands_per_cord == 2:
-            shares |= dict.fromkeys(each.cord.strands, cut / 2.0)
+        elif each.fold is not None:
+            left, right = each.cord.strands
+            shares[left], shares[right] = each.fold, cut - each.fold
         else:
             shares[each.cord.strands[0]] = cut - mounting.tail
     return shares
+
+
+def folds(lengths: Iterable[CordLength]) -> tuple[tuple[float, tuple[str, ...]], ...]:
+    """Return where folded cords are folded: mm from the left end, and the ids of those cords.
+
+    Cords of the same cut length and fold stand together, the longest cut first.
+    """
+    found: dict[tuple[float, float], list[str]] = {}
+    for each in lengths:
+        if each.fold is not None:
+            found.setdefault((-float(each.cut), each.fold), []).append(each.cord.id)
+    return tuple((fold, tuple(cords)) for (_, fold), cords in sorted(found.items()))
 
 
 def used(layout: Layout, strand: int, row: int) -> float:

@@ -8,13 +8,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from knotplot.errors import Path, Refusal
-from knotplot.knots import knot
 from knotplot.materials.cord_mass import LinearMass, linear_mass
 from knotplot.materials.lengths import Cutting
 from knotplot.materials.spools import Spools, fill, fill_given
-from knotplot.tying.piece import Piece
-
-MOUNT_MINUTES = 0.5  # measuring and cutting one cord, common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,33 +67,3 @@ def _buy(kind: str, lines: list[Cutting], goods: CordGoods) -> Buy:
     if spools is not None and goods.price is not None:
         cost = goods.price * len(spools.spools)
     return Buy(kind, total, mass, spools, cost, goods.currency if cost is not None else None)
-
-
-def hours(piece: Piece, cords: int, minutes_of: Mapping[str, float] | None = None) -> float:
-    """Return the hours of work: every tie by its knot's minutes, and the cutting of every cord.
-
-    `minutes_of` replaces a knot's usual minutes (common practice) by the maker's own.
-    """
-    own = minutes_of or {}
-    minutes = MOUNT_MINUTES * cords
-    for name, count in knot_counts(piece).items():
-        minutes += count * own.get(name, knot(name).minutes)
-    return minutes / 60.0
-
-
-def knot_counts(piece: Piece) -> dict[str, int]:
-    """Return how many ties there are of every kind of knot, mounts included, by name."""
-    counts: dict[str, int] = {}
-    inside: dict[int, dict[str, int]] = {}
-    for row in piece.rows:
-        for placement in row.placements:
-            shape = placement.shape
-            if id(shape) not in inside:
-                one: dict[str, int] = {}
-                for tie in shape.ties:
-                    if tie.knot != "cross":
-                        one[tie.knot] = one.get(tie.knot, 0) + 1
-                inside[id(shape)] = one
-            for name, count in inside[id(shape)].items():
-                counts[name] = counts.get(name, 0) + count
-    return dict(sorted(counts.items()))

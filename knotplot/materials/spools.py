@@ -44,11 +44,14 @@ class Spools:
     """The spools a cut list takes, in the order used.
 
     No way of cutting takes fewer than `lower_bound`. `total_mm` is the length of all pieces.
+    `joins` is how many cords would fall on a spool's end, and have to be joined, were they cut in
+    the order of the list, spool after spool to its last end; cut as planned, none does.
     """
 
     spools: tuple[Spool, ...]
     lower_bound: int
     total_mm: Fraction
+    joins: int = 0
 
     @property
     def alike(self) -> tuple[tuple[Spool, int], ...]:
@@ -76,9 +79,11 @@ def fill(pieces: Pieces, spool_mm: Length) -> Spools:
     room = stock.units(spool)
     enough = sum(stock.counts.values())
     best = min((way(stock.counts, [room] * enough)[0] for way in _ways(stock.counts)), key=len)
+    bound = math.ceil(stock.total / spool)
     return Spools(
-        stock.labelled(best, [spool] * len(best)), math.ceil(stock.total / spool), stock.total
-    )
+        stock.labelled(best, [spool] * len(best)), bound, stock.total,
+        joins_in_order(stock.listed, [spool] * bound),
+    )  # fmt: skip
 
 
 def fill_given(pieces: Pieces, spools_mm: Sequence[Length]) -> Spools:
@@ -105,7 +110,27 @@ def fill_given(pieces: Pieces, spools_mm: Sequence[Length]) -> Spools:
         raise _too_little(stock, given, missing)
     held = accumulate(sorted(given, reverse=True), initial=Fraction(0))
     bound = next(n for n, length in enumerate(held) if length >= stock.total)
-    return Spools(stock.labelled(*best), bound, stock.total)
+    joins = joins_in_order(stock.listed, given)
+    return Spools(stock.labelled(*best), bound, stock.total, joins)
+
+
+def joins_in_order(pieces: Pieces, spools_mm: Iterable[Length]) -> int:
+    """Return how many cords a spool's end falls on if they are cut in order, spool after spool.
+
+    A cord that goes over several spools counts once.
+
+    >>> joins_in_order([("A", 6000, 3), ("B", 4000, 3)], [10_000, 10_000, 10_000])
+    2
+    """
+    ends = list(accumulate(map(exact, spools_mm)))
+    at, joins = Fraction(0), 0
+    for _, piece_mm, count in pieces:
+        length = exact(piece_mm)
+        within = [end for end in ends if at < end < at + length * count]
+        # On which of these cords, counted from 0; an end between two cords falls on none.
+        joins += len({(end - at) // length for end in within if (end - at) % length})
+        at += length * count
+    return joins
 
 
 def _too_little(stock: _Stock, given: Sequence[Fraction], missing: Fraction) -> Refusal:
@@ -123,8 +148,9 @@ class _Stock:
     """The pieces to cut, counted by length in a unit that divides them all."""
 
     def __init__(self, pieces: Pieces) -> None:
+        self.listed = tuple(pieces)
         self.labels: defaultdict[Fraction, list[tuple[str, int]]] = defaultdict(list)
-        for label, length, count in pieces:
+        for label, length, count in self.listed:
             if count < 0:
                 raise ValueError(f"pieces are counted from 0, not {count}")
             if count:

@@ -100,7 +100,7 @@ class MotifShapes:
 
     def shape(self, first: int, last: int, top: bool = False) -> Shape:
         """Return the motif's lanes `first` to `last` (from 1), whole or only its top steps."""
-        key = ("motif", self.name, first, last, top)
+        key = ("motif", self.name, first, last, top, self.rack.tall)
         try:
             return self.rack.shape(key, lambda: self._made(first, last, top))
         except Refusal as refusal:
@@ -131,7 +131,7 @@ class MotifShapes:
     def _part(self, first: int, last: int, top: bool, ease: float) -> Shape:
         motif, gauge = self.motif, self.rack.gauge
         whole = moves(motif, 1, motif.strands)
-        places = place(whole, motif.strands, gauge, ease)
+        places = place(whole, motif.strands, gauge, ease, self.rack.tall)
         ties, _ = assemble(whole, places, motif.strands, gauge)
         level = min(tie.top for tie in ties)
         some = moves(motif, first, last, motif.top if top else None)

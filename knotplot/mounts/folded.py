@@ -8,7 +8,7 @@ from knotplot.tying.piece import Mounting
 from knotplot.tying.rack import Ask, Rack
 
 
-def hang_by_loops(rack: Rack, kind: str, rod: float) -> Mounting:
+def hang_by_loops(rack: Rack, kind: str, rod: float, fold: str) -> Mounting:
     """Hang a cord for every two lanes on a rod (mm thick) by a knot of that kind."""
     gauge = rack.gauge
     strands = range(1, gauge.strands + 1)
@@ -21,4 +21,4 @@ def hang_by_loops(rack: Rack, kind: str, rod: float) -> Mounting:
     rack.begin("mount", kind, 0, gauge.strands)
     rack.tie([Ask(shape, lane) for lane in range(0, gauge.strands, 2)], at=0.0)
     rack.end()
-    return Mounting(kind, rod, 2, 0.0, starts)
+    return Mounting(kind, rod, 2, 0.0, starts, fold=fold)

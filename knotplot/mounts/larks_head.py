@@ -21,4 +21,4 @@ class LarksHead(Mount):
 
     def hang(self, rack: Rack) -> Mounting:
         """Loop each cord over the rod, left to right."""
-        return hang_by_loops(rack, self.kind, float(self.rod))
+        return hang_by_loops(rack, self.kind, float(self.rod), self.fold)

@@ -37,4 +37,4 @@ class Ring(Mount):
         rack.hang("body", strands, starts)
         rack.begin("mount", self.kind, 0, gauge.strands)
         rack.end()
-        return Mounting(self.kind, ring, 2, 0.0, starts)
+        return Mounting(self.kind, ring, 2, 0.0, starts, fold=self.fold)

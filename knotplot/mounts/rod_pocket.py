@@ -97,7 +97,7 @@ def join_shape(rack: Rack) -> Shape:
     """
     diameter = rack.gauge.diameter
     move = Move("square_knot", (0, 1, 2, 3, 0, 1, 2, 3), "left")
-    place = Place(2.0 * rack.gauge.pitch, 0.0, Manner(8, "left"))
+    place = Place(2.0 * rack.gauge.pitch, 0.0, Manner(8, "left", tall=rack.tall))
     flat = shape_tie(move, place, tuple(range(8)), diameter)
     at = (0, 2, 5, 7, 1, 3, 4, 6)  # where each strand, tails then body, lies in the knot
     roles = ("working", "filler", "filler", "working", *("filler",) * 4)

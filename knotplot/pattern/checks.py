@@ -7,17 +7,22 @@ too; `model_faults` needs the measures read.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from fractions import Fraction
 from typing import Any, NamedTuple
 
+from knotplot import stock
 from knotplot.discovery import hint
 from knotplot.errors import Fault, Path, shown
 from knotplot.knots import catalogue
+from knotplot.knots.base import Manner
 from knotplot.motifs.motif import Motif, steps_within
 from knotplot.motifs.shipped import shipped_names
 from knotplot.motifs.steps import KnotStep
+from knotplot.mounts.base import Mount
 from knotplot.pattern.models import VERSION, Pattern
-from knotplot.pattern.parts import rise_fault
+from knotplot.pattern.parts import ROLES, Support, rise_fault
 from knotplot.pattern.tree import parts_of
+from knotplot.quantities import Money
 from knotplot.sections.base import SECTIONS, walk
 from knotplot.sections.columns import Columns
 from knotplot.sections.sennits import Sennits
@@ -143,10 +148,28 @@ def _knots(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[F
         name = step.get("kind")
         if isinstance(name, str) and name not in known:
             yield _unknown((*path, "kind"), name, "knot", known)
-    use = document.get("cord_use")
-    for name in use if isinstance(use, Mapping) else ():
-        if name not in catalogue():
-            yield _unknown(("cord_use", name), name, "knot", list(catalogue()))
+    work = document.get("work")
+    minutes = work.get("minutes") if isinstance(work, Mapping) else None
+    for place, use in ((("cord_use",), document.get("cord_use")), (("work", "minutes"), minutes)):
+        for name in use if isinstance(use, Mapping) else ():
+            if name not in catalogue():
+                yield _unknown((*place, name), name, "knot", list(catalogue()))
+    own = document.get("cord_use")
+    for name, roles in own.items() if isinstance(own, Mapping) else ():
+        if name in catalogue() and isinstance(roles, Mapping):
+            yield from _roles(("cord_use", name), name, roles)
+
+
+def _roles(path: Path, name: str, roles: Mapping[str, Any]) -> Iterator[Fault]:
+    """Yield the roles of cord that a knot hasn't; a word that is no role is said elsewhere."""
+    knot = catalogue()[name]
+    strands = min(max(knot.least, 4), knot.most or 4)
+    leads = "leader" in knot.roles(Manner(strands))
+    has = list(knot.cord(Manner(strands, "left", leader=0 if leads else None)).by_role)
+    for role in roles:
+        if role in ROLES and role not in has:
+            problem = f"{name} has no {role} cord"
+            yield Fault((*path, role), problem, f"use {' or '.join(has)}", shown(role))
 
 
 def _steps(tree: Any, path: Path) -> Iterator[tuple[Path, Mapping[str, Any]]]:
@@ -160,13 +183,18 @@ def _steps(tree: Any, path: Path) -> Iterator[tuple[Path, Mapping[str, Any]]]:
 
 
 def _swatches(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
-    names = [s["name"] for _, s in found if isinstance(s.get("name"), str)]
-    known = dict.fromkeys([*names, *SECTIONS])
+    named = {s["name"]: s.get("kind") for _, s in found if isinstance(s.get("name"), str)}
+    mount = document.get("mount")
+    pocket = isinstance(mount, Mapping) and mount.get("kind") == "rod_pocket"
+    known = dict.fromkeys([*named, *SECTIONS, *(["rod_pocket"] if pocket else [])])
     listed = [(("swatches", i), s) for i, s in _listed(document.get("swatches"))]
     for path, swatch in [(("swatch",), document.get("swatch")), *listed]:
         of = swatch.get("of") if isinstance(swatch, Mapping) else None
         if isinstance(of, str) and of not in known:
             yield _unknown((*path, "of"), of, "section", known)
+        elif isinstance(of, str) and named.get(of, of) in ("repeat", "columns"):
+            problem = "it only holds other sections, and those may be knotted in other ways"
+            yield Fault((*path, "of"), problem, "name the one that was knotted", shown(of))
 
 
 def _unknown(path: Path, name: str, what: str, known: Collection[str]) -> Fault:
@@ -179,6 +207,7 @@ def model_faults(pattern: Pattern) -> Iterator[Fault]:
     if wrong:
         rise = f"{float(pattern.lower_edge.rise):g} mm"
         yield Fault(("lower_edge", "rise"), *wrong, rise)
+    yield from _other_currencies(pattern)
     motifs = pattern.all_motifs
     for path, section in walk(pattern.sections):
         if isinstance(section, Columns):
@@ -190,6 +219,60 @@ def model_faults(pattern: Pattern) -> Iterator[Fault]:
                 yield Fault((*path, "strands"), *wrong, str(section.strands))
     for name, motif in pattern.motifs.items():
         yield from _motif_faults(("motifs", name), motif)
+    if pattern.support is not None:
+        yield from _support_faults(pattern.support, pattern.mount)
+
+
+def _other_currencies(pattern: Pattern) -> Iterator[Fault]:
+    """Yield the prices that can't go into one quote with the rate."""
+    if pattern.work is None:
+        return
+    prices: list[tuple[Path, Money | None]] = []
+    for kind, cord in pattern.cord_types.items():
+        place: Path = ("cord",) if pattern.cord is not None else ("cords", kind)
+        prices.append(((*place, "price_per_spool"), cord.price_per_spool))
+    if pattern.support is not None:
+        prices.append((("support", "price"), pattern.support.price))
+    rate = pattern.work.rate
+    for path, price in prices:
+        if price is not None and price.currency != rate.currency:
+            problem = f"another currency than the rate's ({rate})"
+            yield Fault(path, problem, "give all prices in one currency", str(price))
+
+
+THINNEST, THICKEST = 2, 200  # mm of a rod
+SHORTEST, LONGEST = 50, 10_000  # mm between its brackets
+SLENDER = 4  # times its thickness a rod must span, or it is no rod on two brackets
+
+
+def _support_faults(given: Support, mount: Mount) -> Iterator[Fault]:
+    """Yield what makes a support one that can't be reckoned."""
+    if mount.kind in ("open", "ring"):
+        what = "no support" if mount.kind == "open" else "a ring, not a rod on two brackets"
+        remedy = "leave 'support' out, or mount on a rod, as with kind: larks_head"
+        yield Fault(("support",), f"the piece hangs on {what}", remedy)
+    thick, span = given.diameter, given.span
+    if not THINNEST <= thick <= THICKEST:
+        remedy = f"give the rod's thickness, {THINNEST} to {THICKEST} mm"
+        yield Fault(("support", "diameter"), "no thickness of a rod", remedy, _mm(thick))
+    if not SHORTEST <= span <= LONGEST or span < SLENDER * thick:
+        least = max(SHORTEST, float(SLENDER * thick))
+        remedy = f"give how far apart the brackets stand, {least / 10:g} to {LONGEST // 10} cm"
+        yield Fault(("support", "span"), "no distance between two brackets", remedy, _mm(span))
+    if given.wall is not None:
+        tube = stock.material(given.material)
+        wrong = None
+        if not tube.hollow:
+            remedy = "leave it out, or use a tube, as steel tube"
+            wrong = (f"a wall, but {given.material} is solid", remedy)
+        elif 2 * given.wall >= thick:
+            wrong = ("a wall of half the thickness or more", f"use less than {_mm(thick / 2)}")
+        if wrong:
+            yield Fault(("support", "wall"), *wrong, _mm(given.wall))
+
+
+def _mm(length: Fraction) -> str:
+    return f"{float(length):g} mm"
 
 
 def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
@@ -197,7 +280,9 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
     for place, step in steps_within(motif.steps):
         if isinstance(step, KnotStep):
             wrong = _knot_fault(step.kind, len(step.lanes), step.workers)
-            if wrong:
+            if wrong and step.workers > 1 and not _knot_fault(step.kind, len(step.lanes), 1):
+                yield Fault((*path, *place, "workers"), *wrong, str(step.workers))
+            elif wrong:
                 yield Fault((*path, *place, "lanes"), *wrong, str(list(step.lanes)))
 
 

@@ -33,11 +33,6 @@ def _other(key: str, plain: object) -> Callable[[Pattern], Found]:
     return find
 
 
-def _uneven_fold(pattern: Pattern) -> Found:
-    fold = getattr(pattern.mount, "fold", "middle")
-    return [(("mount", "fold"), shown(fold))] if fold != "middle" else []
-
-
 def _steps(suits: Callable[[Step], bool]) -> Callable[[Pattern], Found]:
     """Find steps in the motifs that are the pattern's own, and in shipped ones it uses."""
 
@@ -59,10 +54,7 @@ NOT_BUILT: tuple[tuple[Callable[[Pattern], Found], str, str], ...] = (
     (_other("worked", "flat"), "working in the round", "use 'worked: flat'"),
     (_given("colours"), "colours", "leave 'colours' out"),
     (_other("kits", 1), "kits for more than one piece", "use 'kits: 1'"),
-    (_given("work"), "a quote", "leave 'work' out"),
-    (_given("support"), "the load on the support", "leave 'support' out"),
     (_other("language", "en"), "another language than English", "use 'language: en'"),
-    (_uneven_fold, "an uneven fold", "use 'fold: middle'"),
     (_steps(lambda s: isinstance(s, AddStep)), "adding cords", "begin with all strands"),
     (_steps(lambda s: isinstance(s, EndStep)), "ending strands", "let all strands go on"),
     (

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
+from knotplot import stock
 from knotplot.discovery import hint
 from knotplot.errors import Refusal
 from knotplot.fields import (
@@ -152,6 +153,11 @@ class Swatch(Spec):
         """Return the width that counts: hung, else as worked (mm)."""
         return self.hung_width or self.width
 
+    @property
+    def gauge_height(self) -> Fraction | None:
+        """Return the height that counts: hung, else as worked (mm)."""
+        return self.hung_height or self.height
+
 
 class Strands(Spec):
     """How many strands: rounded from the swatch, or said."""
@@ -230,21 +236,40 @@ class Cut(Spec):
     step: Length = Field(default_factory=_default_step)
 
 
-class Support(Spec):
-    """What the piece hangs on, for its sag (mm)."""
+def _material(value: object) -> str:
+    stock.material(value)
+    return str(value).strip()
 
-    material: Line
+
+Material = Annotated[
+    str,
+    Written(
+        _material, None, {"type": "string", "minLength": 1, "examples": ["pine", "steel tube"]}
+    ),
+]
+
+
+class Support(Spec):
+    """What the piece hangs on, for its sag (mm): a rod on two brackets `span` apart.
+
+    `material` is a name that `stock` knows, `wall` a tube's, `price` the rod's for one piece.
+    """
+
+    material: Material
     diameter: UnitLength
     span: Length
+    wall: UnitLength | None = None
+    price: Price | None = None
 
 
 class Work(Spec):
-    """What an hour costs, and what comes on top (shares)."""
+    """What an hour costs, what comes on top (shares), and the maker's own minutes a knot."""
 
     rate: Price
     overhead: Percent = Fraction(0)
     markup: Percent = Fraction(0)
     tax: Percent = Fraction(0)
+    minutes: dict[str, Positive] = Field(default_factory=dict)
 
 
 ROLES = ("working", "filler", "leader", "knotting", "wrap", "mount")

@@ -13,13 +13,14 @@ from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
-from knotplot.knots.hitch import LEAST_ALONG
 from knotplot.motifs.working import double_lead_warning
+from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
 from knotplot.sections.base import walk, work_in_turn
 from knotplot.sections.motif_band import MotifBand
 from knotplot.sections.sennits import Sennits
 from knotplot.tying.gauge import Gauge
+from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
 from knotplot.tying.piece import Cord, Mounting, Part, Piece
 from knotplot.tying.rack import Rack, TooMuch
@@ -27,7 +28,6 @@ from knotplot.units import cm
 
 CLOSE = 1e-6  # mm
 NARROWEST = 0.25  # of a cord's diameter from lane to lane: cords can't lie closer in two layers
-WIDER = 1.05  # a section this much wider than the piece is worth a word
 
 
 class Tied(NamedTuple):
@@ -55,10 +55,11 @@ class _Work:
     pattern: Pattern
     gauge: Gauge
     edge: LowerEdge
+    heights: Heights
 
     def tie(self, numbers: Mapping[Path, float]) -> Tied:
         """Tie the whole piece with `numbers` for what is to be found."""
-        rack = Rack(self.gauge)
+        rack = Rack(self.gauge, self.heights)
         mounting = self.pattern.mount.hang(rack)
         job = Job(
             rack, 0, self.gauge.strands, (), self.edge, 0.0, numbers, self.pattern.motif
@@ -86,22 +87,23 @@ def work(pattern: Pattern, strands: int) -> Piece:
         gauge.width, float(pattern.drop), float(shape.rise), shape.profile,
         shape.count or 1, tuple((float(x), float(f)) for x, f in shape.at or ()),
     )  # fmt: skip
-    bench = _Work(pattern, gauge, edge)
+    tall, notes = heights(pattern, gauge)
+    bench = _Work(pattern, gauge, edge, tall)
     fill = _fill(pattern)
     numbers = {} if fill is None else {fill: _found(bench, fill)}
     tied = bench.tie(numbers)
     if tied.slack < -CLOSE:
         raise _shortfall(bench, tied.slack, numbers)
-    return _piece(bench, tied)
+    return _piece(bench, tied, notes)
 
 
-def _piece(bench: _Work, tied: Tied) -> Piece:
+def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
     cords = tuple(
         cord if cord.kind in types else Cord(cord.id, cord.role, "main", *_rest(cord))
         for cord in rack.cords
     )
-    warnings = dict.fromkeys([*rack.warnings, *_advice(bench, rack)])
+    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench)])
     return Piece(
         bench.gauge, tied.mounting, tuple(rack.rows), cords, _hanging(bench, rack.parts),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
@@ -127,24 +129,14 @@ def _rest(cord: Cord) -> tuple[tuple[int, ...], float, tuple[float, ...]]:
     return cord.strands, cord.length, cord.ends
 
 
-def _advice(bench: _Work, rack: Rack) -> list[str]:
-    """Return what a maker should know before cutting: double leads, sections that flare."""
+def _advice(bench: _Work) -> list[str]:
+    """Return what a maker should know of the motifs: double leads."""
     found = []
     for _, section in walk(bench.pattern.sections):
         if isinstance(section, MotifBand):
             warning = double_lead_warning(bench.pattern.motif(section.motif))
             if warning:
                 found.append(f"{section.label}: {warning}")
-    for part in rack.parts:
-        width = part.strands * bench.gauge.pitch
-        if part.kind == "hitch_line" and bench.gauge.pitch < LEAST_ALONG * bench.gauge.diameter:
-            continue  # its own warning says so
-        if part.natural_width > WIDER * width:
-            how = "hitch it tightly, or use" if part.kind == "hitch_line" else "use"
-            found.append(
-                f"{part.name} is {cm(part.natural_width)} wide when nothing pulls it, and has "
-                f"{cm(width)}: it may flare; {how} fewer strands, thinner cord or a wider piece"
-            )
     return found
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from knotplot.fields import Length
 from knotplot.knots.base import Manner
-from knotplot.knots.hitch import ALONG, LEAST_ALONG
+from knotplot.knots.hitch import ALONG
 from knotplot.sections.base import Section
 from knotplot.tying.job import Job
 from knotplot.tying.moves import Move
@@ -30,18 +30,11 @@ class HitchLine(Section):
                 "layer", value=self.layer,
             )  # fmt: skip
         room = gauge.pitch / gauge.diameter
-        if room < LEAST_ALONG:
-            wider = gauge.strands * LEAST_ALONG * gauge.diameter
-            rack.warnings.append(
-                f"{self.label}: double half hitches have {room:.2f} cord diameters each and need "
-                f"{LEAST_ALONG:.0f}: the line will be wider than the piece (about "
-                f"{wider / 10.0:.0f} cm); use fewer strands, thinner cord or a wider piece"
-            )
         over = float(self.overhang)
         leader = rack.cut("leader", length=job.count * gauge.pitch, ends=(over, over))
-        manner = Manner(1, leader=-1, reach=min(ALONG, room) / 2.0)
-        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
         rack.begin(self.label, self.kind, job.first, job.count, self.layer)
+        manner = Manner(1, leader=-1, reach=min(ALONG, room) / 2.0, tall=rack.tall)
+        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
         lanes = range(job.first, job.first + job.count)
         row = rack.tie([Ask(shape, lane, leader) for lane in lanes], self.layer)
         if row is not None and self.layer != "body":

@@ -40,9 +40,9 @@ class Sennits(Section):
     def work(self, job: Job) -> None:
         """Tie the k-th knots of all sennits as one row, from the left."""
         rack = job.rack
+        rack.begin(self.label, self.kind, job.first, job.count)
         count = self._knots(job)
         rack.expect(count * (job.count // self.strands))
-        rack.begin(self.label, self.kind, job.first, job.count)
         lanes = range(job.first, job.first + job.count, self.strands)
         for k in range(1, count + 1):
             shape = self._shape(rack, k)

@@ -165,13 +165,14 @@ def _told(subject: Subject) -> Sequence[tuple[str, str]]:
     total = sum((buy.total for buy in bill.shopping), Fraction(0))
     cords = say.count(len(subject.piece.cords), "cord")
     lengths = say.count(len({cut.length for cut in bill.cutting}), "length")
+    hours = time(float(bill.time.hours), say)
     knots = sorted(bill.knots, key=lambda name: (-bill.knots[name], name))
     used = [say("used count", name=say.knot(n), count=f"{bill.knots[n]:,}") for n in knots]
     found = [
         (say("size"), size),
         (say("cut"), say("cut value", cords=cords, lengths=lengths)),
         (say("cord"), metres(total, say)),
-        (say("time"), "\n".join(part for part in (time(bill.hours, say), pattern.skill) if part)),
+        (say("time"), "\n".join(part for part in (hours, pattern.skill) if part)),
         (say("used"), ", ".join(used)),
     ]
     names = [size.name for size in named_sizes(pattern)]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from knotplot.drawing.shapes import Drawing
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
+from knotplot.materials.quote import Quote
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 
@@ -27,9 +28,13 @@ class Sheet:
 
 
 def make_sheet(
-    pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float]
-) -> Sheet:
-    """Return the sheet of a piece on paper of that width and height (mm)."""
+    pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float],
+    quote: Quote | None = None,
+) -> Sheet:  # fmt: skip
+    """Return the sheet of a piece on paper of that width and height (mm).
+
+    A `quote` is its last page.
+    """
     from knotplot.sheet.pages import pages, subject_of
     from knotplot.units import both
 
@@ -38,4 +43,4 @@ def make_sheet(
     told = say("subject", width=both(pattern.width), drop=both(pattern.drop))
     keywords = say("keywords", knots=", ".join(map(say.knot, bill.knots)))
     author = pattern.designer or ""
-    return Sheet(pages(subject), pattern.title, author, told, keywords, pattern.language)
+    return Sheet(pages(subject, quote), pattern.title, author, told, keywords, pattern.language)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -182,26 +182,4 @@ def _told(
     return (
         None if unsure - {"drop"} else width,
         None if "drop" in unsure else drop,
-    )
-
-
-def ranges(names: Sequence[str]) -> str:
-    """Return cords' names with those that follow each other told as one.
-
-    >>> ranges(["M1", "M2", "M3", "M7", "L1"])
-    'M1–M3, M7, L1'
-    >>> ranges(["M1", "M3", "M5", "M7"])
-    'M1, M3, M5, M7'
-    """
-    told: list[tuple[str, int, int]] = []
-    for name in names:
-        letter = name.rstrip("0123456789")
-        number = int(name[len(letter) :])
-        if told and told[-1][0] == letter and told[-1][2] == number - 1:
-            told[-1] = (letter, told[-1][1], number)
-        else:
-            told.append((letter, number, number))
-    return ", ".join(
-        f"{letter}{a}" if a == b else f"{letter}{a}{'–' if b > a + 1 else ', '}{letter}{b}"
-        for letter, a, b in told
     )

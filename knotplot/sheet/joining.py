@@ -12,7 +12,7 @@ from knotplot.sheet.paper import Paper
 from knotplot.sheet.subject import Part, placed
 
 #: Parts that begin on a page of their own: each is read, worked from or kept by itself.
-ALONE = ("cover", "about", "materials", "rows", "safety", "glossary")
+ALONE = ("cover", "about", "materials", "rows", "safety", "glossary", "quote")
 _ABOVE = 15.0  # mm kept free above a part that begins below another
 _CLOSER = 0.6  # of the space above each strip, at the least
 _LOWEST = 0.6  # of a page's height, the lowest at which a part may begin

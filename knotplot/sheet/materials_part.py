@@ -5,26 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from knotplot.cord_use import SOURCE
 from knotplot.figures import board
-from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
 from knotplot.materials.shopping import Buy
 from knotplot.materials.spools import Spools
+from knotplot.materials.support import rod_length
 from knotplot.pattern.parts import Cord
-from knotplot.sheet.facts import ranges
+from knotplot.sheet.cutting_part import cutting
 from knotplot.sheet.flow import Strip
-from knotplot.sheet.measures import long, mass, metres_line, plain
-from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION
-from knotplot.sheet.setting import beside, heading, in_two, panel, paragraph
+from knotplot.sheet.measures import mass, metres_line, plain
+from knotplot.sheet.paper import BODY, CAPTION, CELL, SECTION
+from knotplot.sheet.setting import heading, in_two, panel, paragraph
 from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.support_part import hanging
 from knotplot.sheet.table import Column, table
 from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
-_SMALL = CAPTION._replace(size=3.0, lead=4.3)
 _TOOL = CELL
 _BREAK = 6.0  # above a heading
-_ROD_OVER = 100.0  # mm a rod is longer than the piece is wide, common practice
 _STRING_OVER = 400.0
 
 
@@ -34,10 +32,9 @@ def materials(subject: Subject) -> Part:
     strips = [
         *_shopping(subject),
         *_warnings(subject),
-        *_cutting(subject),
-        *_allowance(subject),
-        *_plan(subject),
+        *cutting(subject, _BREAK),
         *_tools(subject),
+        *hanging(subject, _BREAK),
     ]
     return part(subject, "materials", strips, say("materials lead"))
 
@@ -108,7 +105,7 @@ def _spools(subject: Subject, cord: Cord, spools: Spools | None) -> str:
     return say("spools value", count=say.count(len(spools.spools), "spool"), size=sizes)
 
 
-# --- what to cut -----------------------------------------------------------------------------
+# --- what to know -----------------------------------------------------------------------------
 
 
 def _warnings(subject: Subject) -> Iterator[Strip]:
@@ -120,80 +117,6 @@ def _warnings(subject: Subject) -> Iterator[Strip]:
     for i, text in enumerate(told):
         width = paper.measure - 10.0
         yield panel(paragraph(text, width, BODY, 5.0), paper.measure, 2.0, 1.4 if i else 1.6)
-
-
-def _cutting(subject: Subject) -> Iterator[Strip]:
-    say, bill, measure = subject.say, subject.bill, subject.paper.measure
-    yield from heading(say("cutting"), measure, SECTION, _BREAK)
-    columns = (
-        Column(say("label"), 0.7, face=_STRONG),
-        Column(say("role"), 1.4),
-        Column(say("how many"), 1.1, "end", _STRONG),
-        Column(say("each"), 2.6, "end", _STRONG),
-        Column(say("ids"), 4.2),
-    )
-    kits = subject.pattern.kits
-    rows = [
-        (
-            line.label,
-            say(f"role {line.role}"),
-            f"{len(line.cords) * kits:,}",
-            long(line.length, say),
-            ranges(line.cords),
-        )
-        for line in bill.cutting
-    ]
-    yield from table(columns, rows, measure, 0.0, 1.0)
-    roles = {line.role for line in bill.cutting}
-    notes = [say("ids note")]
-    if subject.piece.mounting.strands_per_cord == 2:
-        notes.append(say("folded note"))
-    notes += [say(f"{role}s note") for role in ("leader", "wrap") if role in roles]
-    yield from paragraph(" ".join(notes), measure, CAPTION, 0.0, 1.6)
-
-
-def _allowance(subject: Subject) -> Iterator[Strip]:
-    say, pattern, paper = subject.say, subject.pattern, subject.paper
-    measured = subject.bill.measured
-    error = SHARED_ERROR_MEASURED if measured else SHARED_ERROR_TABLE
-    text = say(
-        "allowance text",
-        confidence=plain(100.0 * pattern.allowance.confidence, 3),
-        step=both(pattern.cut.step),
-        groups=pattern.cut.groups,
-    )
-    how = say("source measured" if measured else "source table", error=plain(100.0 * error))
-    text = " ".join((text, say(f"source {SOURCE}"), how))
-    body = paragraph(text, paper.main, _SMALL, BESIDE)
-    yield from beside(say("allowance"), body, 3.4, LABEL._replace(size=2.9, lead=_SMALL.lead))
-
-
-def _plan(subject: Subject) -> Iterator[Strip]:
-    """Yield how each spool is cut, where that is known."""
-    say, measure = subject.say, subject.paper.measure
-    for buy in subject.bill.shopping:
-        if buy.spools is None or len(buy.spools.spools) < 2:
-            continue
-        title = say("plan")
-        if len(subject.bill.shopping) > 1:
-            title = say("cord kind", kind=title, cord=say(f"kind {buy.kind}"))
-        yield from heading(title, measure, SECTION, _BREAK)
-        columns = (
-            Column(say("plan spool"), 1.4, face=_STRONG),
-            Column(say("plan take"), 5.0),
-            Column(say("plan left"), 1.8, "end"),
-        )
-        yield from table(columns, list(_taken(subject, buy.spools)), measure, 0.0, 1.0)
-
-
-def _taken(subject: Subject, spools: Spools) -> Iterator[tuple[str, str, str]]:
-    say, first = subject.say, 1
-    for spool, times in spools.alike:
-        last = first + times - 1
-        key = "plan one" if times == 1 else "plan many"
-        pieces = ", ".join(say("plan line", count=n, label=label) for label, n in spool.pieces)
-        yield say(key, first=first, last=last), pieces, long(spool.left_mm, say)
-        first = last + 1
 
 
 # --- tools -----------------------------------------------------------------------------------
@@ -212,8 +135,9 @@ def _support(subject: Subject) -> str:
         return say("support ring", rod=both(mounting.rod))
     if not mounting.rod:
         return say("support none")
-    length = both(subject.pattern.width + Fraction(_ROD_OVER))
-    return say("support rod", rod=both(mounting.rod), length=length)
+    held = subject.bill.support
+    length = rod_length(float(subject.pattern.width)) if held is None else held.rod_length
+    return say("support rod", rod=both(mounting.rod), length=both(length))
 
 
 def _needed(subject: Subject) -> Iterator[str]:

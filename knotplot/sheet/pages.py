@@ -10,7 +10,8 @@ from knotplot.geometry.layout import Layout
 from knotplot.instructions.records import Finishing
 from knotplot.instructions.words import Heading, Line, Printed, words
 from knotplot.materials.bill import Bill
-from knotplot.materials.remaining import remaining
+from knotplot.materials.quote import Quote
+from knotplot.materials.remaining import folds, remaining
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.about import about
@@ -22,6 +23,7 @@ from knotplot.sheet.joining import Page, laid
 from knotplot.sheet.knots_part import knots
 from knotplot.sheet.materials_part import materials
 from knotplot.sheet.paper import CAPTION, Paper
+from knotplot.sheet.quote_part import quote_page
 from knotplot.sheet.rows_part import rows
 from knotplot.sheet.setting import shortened
 from knotplot.sheet.sizing_part import sizes
@@ -36,11 +38,11 @@ def subject_of(
     return Subject(pattern, count, layout, bill, Paper(*paper), sheet_words(pattern.language))
 
 
-def pages(subject: Subject) -> tuple[Drawing, ...]:
-    """Return the pages of a sheet."""
-    work, finish = _parted(
-        words(subject.piece, remaining(subject.layout, subject.bill.lengths), subject.say.language)
-    )
+def pages(subject: Subject, quote: Quote | None = None) -> tuple[Drawing, ...]:
+    """Return the pages of a sheet, its quote last where there shall be one."""
+    lengths = subject.bill.lengths
+    left = remaining(subject.layout, lengths)
+    work, finish = _parted(words(subject.piece, left, subject.say.language, folds(lengths)))
     inside = laid(
         subject.paper,
         [
@@ -52,6 +54,7 @@ def pages(subject: Subject) -> tuple[Drawing, ...]:
             finishing(subject, finish),
             safety(subject),
             glossary(subject),
+            *([] if quote is None else [quote_page(subject, quote)]),
         ],
     )
     front = [Page((subject.say("cover"),), (), cover(subject)), *_about(subject, inside)]

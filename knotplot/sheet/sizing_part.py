@@ -6,7 +6,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from knotplot.drawing.outline import outline
+from knotplot.drawing.view_words import part_name, view_words
 from knotplot.figures import board
+from knotplot.materials.bill import scaled
+from knotplot.materials.calibration import READING, scales, served
+from knotplot.pattern.gauge_height import FIRST_OF, SHORTEST, TALLEST
 from knotplot.pattern.parts import Swatch
 from knotplot.pattern.strand_count import Option
 from knotplot.sheet.facts import named_sizes
@@ -77,6 +81,11 @@ def _swatching(subject: Subject) -> Iterator[Strip]:
     yield from tied([strip for strips in steps for strip in strips])
     for swatch in swatches:
         yield from _swatch(subject, swatch)
+    if swatches:
+        told = [say("swatch error"), *_scaled(subject)]
+        texts = [strip for text in told for strip in labelled(text, paper.main, BODY, 1.2)]
+        yield Strip(1.2, tied=True)
+        yield from tied(texts)
 
 
 def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
@@ -88,6 +97,7 @@ def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
         Column(name, 3.0),
         Column(say("as worked"), 2.2, "end"),
         Column(say("as hung"), 2.2, "end", _STRONG),
+        Column(say("swatch sure"), 1.0, "end"),
     )
     width = say("swatch width plain")
     if swatch.strands:
@@ -99,14 +109,66 @@ def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
     if swatch.minutes is not None:
         minutes = say("minutes value", minutes=plain(swatch.minutes))
     rows = [
-        (width, *map(_length, (swatch.width, swatch.hung_width))),
-        (height, *map(_length, (swatch.height, swatch.hung_height))),
-        (say("swatch cord"), _length(swatch.cord_used), ""),
-        (say("swatch minutes"), minutes or "", ""),
-    ]
+        (width, *_measures(swatch.width, swatch.hung_width), _read(subject, swatch.gauge_width)),
+        (height, *_measures(swatch.height, swatch.hung_height),
+         _read(subject, swatch.gauge_height)),
+        (say("swatch cord"), _length(swatch.cord_used), "", _cord_error(subject, swatch)),
+        (say("swatch minutes"), minutes or "", "", ""),
+    ]  # fmt: skip
     given = [row for row in rows if any(row[1:])]
     if given:
         yield from table(columns, given, paper.main, BESIDE, 3.0)
+
+
+def _measures(worked: Fraction | None, hung: Fraction | None) -> tuple[str, str]:
+    return _length(worked), _length(hung)
+
+
+def _read(subject: Subject, length: Fraction | None) -> str:
+    """Return how far off a measure may be, its two ends being read."""
+    return "" if length is None else _within(subject, READING / float(length))
+
+
+def _cord_error(subject: Subject, swatch: Swatch) -> str:
+    """Return how far off the cord used may be: as it is read, and as ties differ."""
+    if swatch.cord_used is None:
+        return ""
+    for scale in scaled(subject.pattern, subject.piece):
+        if (scale.of, scale.rows) == (swatch.of, swatch.rows):
+            return _within(subject, scale.error)
+    return _read(subject, swatch.cord_used)
+
+
+def _within(subject: Subject, share: float) -> str:
+    return subject.say("within", percent=f"{100.0 * share:.1f}")
+
+
+def _scaled(subject: Subject) -> Iterator[str]:
+    """Say which sections' knots go by which swatch, in height and in cord."""
+    say, piece, swatches = subject.say, subject.piece, subject.pattern.all_swatches
+    high = [s.of for s in swatches if s.gauge_height is not None and s.rows is not None]
+    known = scaled(subject.pattern, piece)
+    tall = {i: piece.parts[i].tall for i in served(piece, high)}
+    for key, by, factors in (
+        ("height", served(piece, high), tall),
+        ("cord", served(piece, [scale.of for scale in known]), scales(piece, known)),
+    ):
+        # A band that goes no further than it can has a factor of its own.
+        alike: dict[tuple[str | None, float], dict[str, None]] = {}
+        for i in by:
+            if piece.parts[i].kind in FIRST_OF:
+                name = part_name(piece.parts[i], view_words(say.language))
+                alike.setdefault((by[i], factors[i]), {})[name] = None
+        for (of, factor), names in alike.items():
+            bound = key == "height" and factor in (SHORTEST, TALLEST)
+            yield say(
+                f"scaled {key} bound" if bound else f"scaled {key}",
+                by=say("by swatch", of=of.replace("_", " ")) if of else "",
+                factor=plain(factor, 2),
+                names=", ".join(names),
+            )
+        if not by:
+            yield say(f"unscaled {key}")
 
 
 def _length(length: Fraction | None) -> str:

@@ -14,7 +14,7 @@ from knotplot.sheet.setting import line, lines_of
 _RULE = Style("faint", 0.25)
 _HEAVY = Style("line", 0.35)
 _PAD = 1.1  # above and below the text of a row
-_BETWEEN = 6.0  # columns
+BETWEEN = 6.0  # mm between columns
 SHORT = 6  # a table of no more rows stays together, if it is not high either
 _LOW = 80.0  # mm
 
@@ -53,13 +53,13 @@ def table(
 
 def _places(columns: Sequence[Column], width: float, x: float) -> list[tuple[float, float]]:
     """Return each column's left side and width."""
-    room = width - _BETWEEN * (len(columns) - 1)
+    room = width - BETWEEN * (len(columns) - 1)
     total = sum(column.share for column in columns)
     found = []
     for column in columns:
         wide = room * column.share / total
         found.append((x, wide))
-        x += wide + _BETWEEN
+        x += wide + BETWEEN
     return found
 
 

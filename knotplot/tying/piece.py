@@ -117,7 +117,10 @@ class Cord:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A section as worked: its name and kind, lanes (first, count), top and bottom (mm)."""
+    """A section as worked: its name and kind, lanes (first, count), top and bottom (mm).
+
+    `tall` is the height of its knots over their usual one.
+    """
 
     name: str
     kind: str
@@ -127,6 +130,7 @@ class Part:
     bottom: float
     natural_width: float
     finish: str | None = None
+    tall: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +147,8 @@ class Pocket:
 class Mounting:
     """How the strands hang: kind, rod diameter (mm), strands a cord, tail (mm), where they start.
 
-    `starts` has a port for every strand by id (index 0 unused), as worked.
+    `starts` has a port for every strand by id (index 0 unused), as worked; `fold` ("middle" or
+    "uneven") is where cords of two strands are folded.
     """
 
     kind: str
@@ -152,6 +157,7 @@ class Mounting:
     tail: float
     starts: tuple[Port | None, ...]
     pocket: Pocket | None = None
+    fold: str = "middle"
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,6 +56,7 @@ class _Sheet:
     gauge: Gauge
     angle: float
     ease: float
+    tall: float
     hanging: list[_Hanging]
     places: Places = field(default_factory=dict)
     room: dict[tuple[int, int, int], float] = field(default_factory=dict)
@@ -64,9 +65,10 @@ class _Sheet:
 
 
 @lru_cache(maxsize=64)
-def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0) -> Places:
+def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0, tall: float = 1.0) -> Places:
     """Return where each move's tie stands; `ease` times the usual drop is left to runs.
 
+    Knots are `tall` times as high as usual; crosses and gaps aren't stretched.
     Bisects for the least angle, from `ASKED` to `STEEPEST`, at which no bar that starts from a
     tie of the same group is pushed off its line by a knot; where even the steepest is, bars keep
     the angle they were asked and slide. Kept, since a motif's parts, and every trial of a `fill`,
@@ -74,13 +76,13 @@ def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0) -> Places:
     """
     flat = max(ASKED, math.degrees(math.acos(min(1.0, gauge.pitch / (ALONG * gauge.diameter)))))
     flat = min(flat, STEEPEST)
-    sheet = _placed(moves, lanes, gauge, flat, ease)
+    sheet = _placed(moves, lanes, gauge, flat, ease, tall)
     if sheet.pushed:
         low, high = flat, STEEPEST
-        best = _placed(moves, lanes, gauge, high, ease)
+        best = _placed(moves, lanes, gauge, high, ease, tall)
         while not best.pushed and high - low > 0.05:
             middle = (low + high) / 2.0
-            tried = _placed(moves, lanes, gauge, middle, ease)
+            tried = _placed(moves, lanes, gauge, middle, ease, tall)
             if tried.pushed:
                 low = middle
             else:
@@ -89,8 +91,10 @@ def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0) -> Places:
     return _settled(sheet)
 
 
-def _placed(moves: Moves, lanes: int, gauge: Gauge, angle: float, ease: float) -> _Sheet:
-    sheet = _Sheet(gauge, angle, ease, [_Hanging() for _ in range(lanes)])
+def _placed(
+    moves: Moves, lanes: int, gauge: Gauge, angle: float, ease: float, tall: float
+) -> _Sheet:
+    sheet = _Sheet(gauge, angle, ease, tall, [_Hanging() for _ in range(lanes)])
     for line, group in groupby(moves, lambda move: -1 if isinstance(move, Gap) else move.line):
         members = list(group)
         if line >= 0:
@@ -109,8 +113,10 @@ def _placed(moves: Moves, lanes: int, gauge: Gauge, angle: float, ease: float) -
 def _single(sheet: _Sheet, move: Move) -> None:
     """Place a knot or cross as high as its strands let it."""
     gauge = sheet.gauge
-    reach = 0.5 * min(gauge.pitch / gauge.diameter, 1.2) if move.knot == "cross" else 1.25
-    manner = Manner(len(move.lanes), move.facing, move.workers, reach=reach)
+    manner = Manner(len(move.lanes), move.facing, move.workers, tall=sheet.tall)
+    if move.knot == "cross":
+        reach = 0.5 * min(gauge.pitch / gauge.diameter, 1.2)
+        manner = manner._replace(reach=reach, tall=1.0)
     middle = sum(gauge.x(lane) for lane in move.lanes) / len(move.lanes)
     enter, _ = tie_ports(move.knot, manner, knot(move.knot).roles(manner), gauge.diameter)
     half = form(move.knot, manner).height * gauge.diameter / 2.0
@@ -129,19 +135,20 @@ def _bar(sheet: _Sheet, bar: list[Move]) -> None:
     sign = 1.0 if first.leader == 0 else -1.0
     fall = gauge.pitch * sin / cos
     reach = min(ALONG, gauge.pitch / cos / gauge.diameter) / 2.0
-    manner = Manner(2, leader=first.leader, cos=cos, sin=sin, reach=reach)
+    manner = Manner(2, leader=first.leader, cos=cos, sin=sin, reach=reach, tall=sheet.tall)
+    across = ACROSS * sheet.tall * gauge.diameter
     normal = (-sign * sin, cos)
     xs = [gauge.pitch * (move.lanes[0] + 1) for move in bar]
     start, anchored = _bar_start(sheet, first, xs[0], manner)
     lowest = packed = start
     for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
         knotter = sheet.hanging[move.lanes[1 if first.leader == 0 else 0]]
-        half = ACROSS * gauge.diameter / 2.0
+        half = across / 2.0
         limit = _limit(sheet, knotter, x - normal[0] * half, "hitch") + cos * half - j * fall
         if knotter.normal and knotter.normal[0] * normal[0] + knotter.normal[1] * cos > 0.99:
             # Bars lie against each other: the lower one slides. A knot in the way steepens it.
             aside = (x - knotter.middle[0]) * normal[0]
-            against = knotter.middle[1] + (ACROSS * gauge.diameter + knotter.wait - aside) / cos
+            against = knotter.middle[1] + (across + knotter.wait - aside) / cos
             packed = max(packed, limit, against - j * fall)
         elif knotter.port and knotter.port.hold in ("hitch", "lead"):
             packed = max(packed, limit)
@@ -151,7 +158,7 @@ def _bar(sheet: _Sheet, bar: list[Move]) -> None:
         sheet.pushed = True
     lowest = max(lowest, packed)
     if lowest == -math.inf:
-        lowest = ACROSS * gauge.diameter / 2.0 * cos
+        lowest = across / 2.0 * cos
     for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
         _put(sheet, move, Place(x, lowest + j * fall, manner), normal)
 
@@ -178,8 +185,8 @@ def _bar_start(sheet: _Sheet, move: Move, x: float, manner: Manner) -> tuple[flo
 def _vertical_bar(sheet: _Sheet, bar: list[Move]) -> None:
     """Place vertical hitches: one worker passes level across hanging leaders."""
     gauge, first = sheet.gauge, bar[0]
-    manner = Manner(2, leader=first.leader, reach=ALONG / 2.0)
-    half = ALONG * gauge.diameter / 2.0
+    manner = Manner(2, leader=first.leader, reach=ALONG / 2.0, tall=sheet.tall)
+    half = ALONG * sheet.tall * gauge.diameter / 2.0
     lowest = half
     for move in bar:
         x = gauge.pitch * (move.lanes[0] + 1)

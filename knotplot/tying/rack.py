@@ -16,6 +16,7 @@ from knotplot.errors import Refusal
 from knotplot.knots.base import Manner
 from knotplot.tying.checking import check
 from knotplot.tying.gauge import Gauge
+from knotplot.tying.heights import Heights
 from knotplot.tying.moves import Move, Moves
 from knotplot.tying.piece import Cord, Part, Placement, Row
 from knotplot.tying.placing import Place, place
@@ -52,6 +53,7 @@ class _Section:
     kind: str
     lane: int
     strands: int
+    tall: float
     top: float = math.inf
     bottom: float = -math.inf
     natural: float = 0.0
@@ -63,6 +65,7 @@ class Rack:
     """Strands by layer and lane, how deep each hangs, and all that was tied so far."""
 
     gauge: Gauge
+    heights: Heights = field(default_factory=Heights)
     lanes: dict[str, list[int]] = field(default_factory=dict)
     rows: list[Row] = field(default_factory=list)
     cords: list[Cord] = field(default_factory=list)
@@ -144,7 +147,7 @@ class Rack:
         """Begin a section on those lanes; its number goes into the rows that follow."""
         if len(self.parts) >= MOST_SECTIONS:
             raise TooMuch(f"more than {MOST_SECTIONS:,} sections are worked", "repeat them less")
-        self._section = _Section(name, kind, lane, strands)
+        self._section = _Section(name, kind, lane, strands, self.heights.of(name, kind))
         self._section.top = self.depth(lane, strands, layer)
         self._section.bottom = self._section.top
         return len(self.parts)
@@ -156,11 +159,16 @@ class Rack:
             raise RuntimeError("no section was begun")
         self.parts.append(
             Part(part.name, part.kind, part.lane, part.strands, part.top,
-                 max(part.bottom, bottom or part.bottom), part.natural, finish)
+                 max(part.bottom, bottom or part.bottom), part.natural, finish, part.tall)
         )  # fmt: skip
         self._section = None
 
     # --- shapes --------------------------------------------------------------------------
+
+    @property
+    def tall(self) -> float:
+        """Return how tall the knots of the section being worked are, over their usual height."""
+        return 1.0 if self._section is None else self._section.tall
 
     def shape(self, key: Hashable, make: Callable[[], Shape]) -> Shape:
         """Return the shape kept under `key`, made the first time."""
@@ -172,12 +180,13 @@ class Rack:
     def knot(self, name: str, lanes: int, facing: str | None, workers: int = 1) -> Shape:
         """Return the shape of one knot on so many lanes; refuses one that can't be tied so."""
         moves: Moves = (Move(name, tuple(range(lanes)), facing, workers),)
-        return self.shape((name, lanes, facing, workers), lambda: self.group(moves, lanes))
+        key = (name, lanes, facing, workers, self.tall)
+        return self.shape(key, lambda: self.group(moves, lanes))
 
     def group(self, moves: Moves, lanes: int) -> Shape:
         """Return the shape of a group of moves on so many lanes."""
         self.check(moves, lanes)
-        places = place(moves, lanes, self.gauge)
+        places = place(moves, lanes, self.gauge, tall=self.tall)
         ties, order = assemble(moves, places, lanes, self.gauge)
         return make_shape(moves, ties, order, lanes, self.gauge.diameter)
 

@@ -54,7 +54,7 @@ def lay_out(text: str) -> Any:
     """Take a pattern to its layout and the lengths of all its cords."""
     from knotplot.materials.allowance import SHARED_ERROR_TABLE
     from knotplot.materials.bill import laid
-    from knotplot.materials.lengths import cord_lengths
+    from knotplot.materials.lengths import Terms, cord_lengths
     from knotplot.pattern.load import loads
     from knotplot.pattern.strand_count import strand_count
     from knotplot.pattern.working import work
@@ -62,7 +62,8 @@ def lay_out(text: str) -> Any:
     read = loads(text)
     layout = laid(read, work(read, strand_count(read).count))
     cut = read.cut
-    cord_lengths(layout, SHARED_ERROR_TABLE, read.allowance.confidence, cut.groups, cut.step)
+    terms = Terms(SHARED_ERROR_TABLE, read.allowance.confidence, cut.groups, cut.step)
+    cord_lengths(layout, terms)
     return layout
 
 

@@ -125,7 +125,9 @@ def read(lines: Iterable[str]) -> Script:
     again: Again | None = None
     figure = Steps(1, 0)
     for line in lines:
-        if m := re.match(r"(?:\d+ cords? folded in half hangs? as )?(\d+) cords?.* side by", line):
+        if m := re.match(
+            r"(?:\d+ cords? folded(?: in half)? hangs? as )?(\d+) cords?.* side by", line
+        ):
             script.count = int(m[1])
         elif m := re.fullmatch(r"(\d+)\. Mounting: .*", line):
             now = script.sections[int(m[1])] = Told("mount", "body", 1, script.count)

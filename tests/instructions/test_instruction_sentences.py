@@ -18,6 +18,7 @@ from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.mounts.base import MOUNTS
 from knotplot.sections.base import SECTIONS
 from knotplot.tying.piece import Piece
+from knotplot.units import both
 
 
 def piece_of(sections: list[Any], count: int, motifs: Any = None, **more: Any) -> Piece:
@@ -239,9 +240,37 @@ def test_every_record_has_words() -> None:
         {"kind": "sennits", "knot": "overhand", "count": 2},
     ]
     repeated = piece_of([{"kind": "repeat", "times": 2, "sections": inner}], 8)
-    found = [*instructions(repeated), *instructions(built(CAFE))]
+    mount = {"kind": "ring", "diameter": "25 cm", "fold": "uneven"}
+    folded = instructions(piece_of(inner, 8, mount=mount), None, [(300.0, ("M1", "M2"))])
+    found = [*instructions(repeated), *instructions(built(CAFE)), *folded]
     assert {type(record) for record in found} == set(get_args(Instruction))
     assert all(en.say(record) for record in found)
+
+
+@pytest.mark.parametrize(
+    ("mount", "hung"),
+    [
+        ({"kind": "larks_head", "rod": "2 cm"}, "Loop them over the rod"),
+        ({"kind": "reverse_larks_head", "rod": "2 cm"}, "over the rod from behind"),
+        ({"kind": "ring", "diameter": "25 cm"}, "Thread them through the ring"),
+    ],
+)
+def test_where_to_fold_is_said_before_the_cords_are_hung(mount: Any, hung: str) -> None:
+    piece = piece_of([{"kind": "free", "length": "5 cm"}], 8, mount={**mount, "fold": "uneven"})
+    folds = [(620.0, ("M1", "M2", "M3")), (480.0, ("M4",))]
+    text = "\n".join(line.text for line in words(piece, folds=folds))
+    assert "4 cords folded hang as 8 cords side by side" in text
+    first, second, last = (
+        text.index(said)
+        for said in (
+            f"Cords M1–M3: fold {both(620)} from the left end.",
+            f"Cord M4: fold {both(480)} from the left end.",
+            hung,
+        )
+    )
+    assert first < second < last
+    assert "in half" not in text
+    assert "which the cut list gives" in "\n".join(line.text for line in words(piece))
 
 
 def test_the_glossary_is_in_order_and_explains_each_term_once() -> None:

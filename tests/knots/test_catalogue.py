@@ -71,7 +71,7 @@ def test_order_is_what_the_trade_says(name: str, strands: int, workers: int) -> 
     tied = knot(name)
     if tied.fault(strands, workers):
         assert workers == 2
-        assert strands < 4
+        assert strands < 4 or not tied.faces
         return
     order = tied.order(Manner(strands, "left", workers))
     home = tuple(range(strands))

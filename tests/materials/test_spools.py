@@ -176,3 +176,38 @@ def test_given_spools_or_the_one_more_that_does(wanted, spools):
 def test_the_impossible_is_refused(call):
     with pytest.raises(ValueError, match=r"longer than 0|counted from 0|finite"):
         call()
+
+
+# --- cut in the order of the list, spool after spool ------------------------------------------
+
+
+def joined(wanted, spools):
+    """Count the cords that a spool's end falls on, cutting one after another."""
+    ends = [sum(spools[: i + 1]) for i in range(len(spools))]
+    at, count = 0, 0
+    for _, length, times in wanted:
+        for _ in range(times):
+            count += any(at < end < at + length for end in ends)
+            at += length
+    return count
+
+
+@given(pieces, st.integers(100, 400))
+def test_joins_are_the_cords_that_a_spools_end_falls_on(wanted, spool):
+    filled = fill(wanted, spool)
+    assert filled.joins == joined(wanted, [spool] * filled.lower_bound)
+    assert filled.joins < max(1, filled.lower_bound)
+
+
+def test_joins_of_the_very_spools_there_are():
+    # 60, 120 | 100; 156 …, 228 | 200: the second A and the third B.
+    filled = fill_given([("A", 60_000, 2), ("B", 36_000, 3)], [100_000, 100_000, 37_000])
+    assert filled.joins == 2
+
+
+def test_short_pieces_come_off_what_is_left():
+    filled = fill([("A", 30_000, 6), ("L", 9_000, 2)], 100_000)
+    assert [spool.pieces for spool in filled.spools] == [
+        (("A", 3), ("L", 1)),
+        (("A", 3), ("L", 1)),
+    ]

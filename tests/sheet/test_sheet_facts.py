@@ -17,9 +17,10 @@ from knotplot.errors import Refusal
 from knotplot.instructions.words import LANGUAGES
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
-from knotplot.sheet.facts import largest_opening, longest_free_strand, named_sizes, ranges
+from knotplot.sheet.facts import largest_opening, longest_free_strand, named_sizes
 from knotplot.sheet.measures import long, mass, metres, plain, time
 from knotplot.sheet.words import MissingTextError, sheet_words
+from knotplot.tying.names import ranges
 
 SAY = sheet_words("en")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import strategies
 from hypothesis import given
 
-from knotplot.materials.shopping import knot_counts
+from knotplot.materials.hours import knot_counts
 from knotplot.tying.piece import Piece
 
 

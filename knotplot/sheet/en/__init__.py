@@ -8,7 +8,17 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from knotplot.sheet.en import front, making, materials, sizing
+from knotplot.sheet.en import cutting, front, making, materials, quote, sizing, support
 
-TEXTS = MappingProxyType({**front.TEXTS, **materials.TEXTS, **sizing.TEXTS, **making.TEXTS})
+TEXTS = MappingProxyType(
+    {
+        **front.TEXTS,
+        **materials.TEXTS,
+        **cutting.TEXTS,
+        **sizing.TEXTS,
+        **making.TEXTS,
+        **quote.TEXTS,
+        **support.TEXTS,
+    }
+)
 LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})

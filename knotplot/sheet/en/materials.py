@@ -30,37 +30,6 @@ MATERIALS = {
     "no fewer than": "No way of cutting takes fewer than {bound}; the plan below takes {count}.",
     "estimated": "The weight is estimated from the cord's thickness, fibre and make. Weigh a metre "
     "of yours to know it.",
-    "plan": "How the spools are cut",
-    "plan spool": "Spool",
-    "plan one": "{first}",
-    "plan many": "{first}–{last}, each",
-    "plan take": "Cut from it",
-    "plan left": "Left over",
-    "plan line": "{count} × {label}",
-    "cutting": "Cut list",
-    "label": "Label",
-    "role": "For",
-    "role main": "main cords",
-    "role leader": "leaders",
-    "role wrap": "wraps",
-    "how many": "How many",
-    "each": "Length of each",
-    "ids": "Cords",
-    "ids note": "Cords are numbered from the left as mounted. Tag each bundle with its label.",
-    "leaders note": "Leaders (L) are separate cords laid across the work to hitch onto.",
-    "wraps note": "Wraps (W) are separate cords that bind a bundle.",
-    "folded note": "Main cords are folded in half: each gives two hanging cords.",
-    "allowance": "How the lengths were found",
-    "allowance text": "Each length is what its cord uses, plus an allowance chosen so that with a "
-    "chance of {confidence} % no cord of the piece comes out too short, rounded up to whole "
-    "{step} and gathered into at most {groups} lengths for each kind of cord.",
-    "source closed-form arcs": "What a knot uses is computed from its own curve (closed-form "
-    "arcs).",
-    "source measured": "It is scaled by the cord that the swatch was measured to use, and hands "
-    "are taken to differ by {error} % from that.",
-    "source table": "No swatch was measured for its cord, so hands are taken to differ by {error} "
-    "% from it. Before you cut everything, knot a swatch, note the cord it uses, and put it into "
-    "the pattern.",
     "warnings": "Know before you cut",
     "tools": "Tools",
     "support rod": "to hang it on: a rod or branch {rod} thick and {length} long or longer",

@@ -25,6 +25,22 @@ SIZES = {
     "swatch height plain": "Height",
     "swatch cord": "Cord used by one cord",
     "swatch minutes": "Time",
+    "swatch sure": "Within",
+    "within": "± {percent} %",
+    "swatch error": "How sure it is: an edge or an end is read to 2 mm, and one tie takes a little "
+    "more cord than the next. A larger swatch is surer.",
+    "by swatch": " by {of}",
+    "scaled height": "Height{by}: knots are counted and drawn {factor} × as tall as usual, so that "
+    "the swatch's rows come out as measured, from the top of the first row's knots to the bottom "
+    "of the last row's. So worked: {names}.",
+    "scaled height bound": "Height{by}: knots are counted and drawn {factor} × as tall as usual, "
+    "which is as far as they go: the swatch's rows don't come to its height. Check both. So "
+    "worked: {names}.",
+    "scaled cord": "Cord{by}: knots take {factor} × the cord of the table, as the swatch was "
+    "measured to use. So counted: {names}.",
+    "unscaled height": "Height: no swatch says how high its rows are, so that knots are taken at "
+    "their usual height. Measure yours: the rows that fit may be more, or fewer.",
+    "unscaled cord": "Cord: no swatch says how much it used, so that lengths come from the table.",
     "minutes value": "{minutes} min",
     "work out": "From the swatch to the number of cords",
     "step estimate": "{width} wide × {strands} cords ÷ {swatch} = {estimate} cords",

@@ -1,0 +1,281 @@
+"""What a maker should know of the cords before cutting: said where it is worth a change.
+
+Very uneven needs of cords, or of the two sides of a folded one; strands that work in every row
+beside others that never do; sections that crowd the piece. What is alike is told in one line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import NamedTuple
+
+from knotplot.geometry.layout import Layout, shape_use
+from knotplot.knots.hitch import LEAST_ALONG
+from knotplot.materials.cutting import group_lengths
+from knotplot.materials.lengths import CordLength, Side, Terms, cord_lengths
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.strand_count import together
+from knotplot.tying.names import listed, ranges, section_names
+from knotplot.tying.piece import Part, Row
+from knotplot.units import both
+
+UNEVEN = 2.5  # times the cord of another: issue 3, and common practice
+WORTH = 0.02  # of all cord: what another way must save to be worth a word
+CROWDED = 1.10  # times the room: a section so wide flares or must be squeezed
+FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
+MOST_TOLD = 3  # sections in one line
+
+_PLURAL = ("motif_band", "sennits", "square_knot_mesh")  # told as many where they have no name
+_HITCHED = ("hitch_line", "hitched")  # kinds of section and mounting whose hitches can be pulled
+
+
+def cautions(
+    pattern: Pattern, layout: Layout, lengths: Sequence[CordLength], terms: Terms
+) -> tuple[str, ...]:
+    """Return what to know of the lengths and widths of a piece, a line for each kind of thing."""
+    return (
+        *_one_length(lengths, terms),
+        *_fold(layout, lengths, terms),
+        *_swap(layout, lengths, terms),
+        *_crowding(pattern, layout),
+    )
+
+
+# --- cords of very different needs -----------------------------------------------------------
+
+
+def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
+    """Advise two lengths where one is asked for, and some cord needs far more than another."""
+    if terms.groups > 1:
+        return
+    alike: dict[tuple[str, str], list[CordLength]] = {}
+    for each in lengths:
+        alike.setdefault((each.cord.role, each.cord.kind), []).append(each)
+    for cords in alike.values():
+        needs = [each.need for each in cords]
+        if max(needs) <= UNEVEN * min(needs):
+            continue
+        two = group_lengths(needs, terms.step, 2)
+        longer = [each for each, cut in zip(cords, two, strict=True) if cut == max(two)]
+        saved = sum(each.cut for each in cords) - sum(two, Fraction(0))
+        yield (
+            f"{ranges([each.cord.id for each in longer])} need up to {both(max(needs))}, and "
+            f"others as little as {both(min(needs))}, but all are cut alike: with 'groups: 2' "
+            f"under 'cut', {both(max(two))} and {both(min(two))}, {_metres(saved)} less cord is cut"
+        )
+
+
+def _fold(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
+    """Advise an uneven fold where a cord's one strand takes far more than its other."""
+    mounting = layout.piece.mounting
+    if mounting.strands_per_cord != 2 or mounting.fold != "middle":
+        return
+    lopsided = [
+        each.cord.id
+        for each in lengths
+        if each.cord.role == "main" and _times(side.used for side in each.sides) > UNEVEN
+    ]
+    if not lopsided:
+        return
+    saved = _saved(lengths, cord_lengths(layout, terms, "uneven"))
+    if saved is not None:
+        yield (
+            f"one strand of {ranges(lopsided)} takes more than {UNEVEN:g} times the cord of the "
+            "other, and a cord folded in the middle is cut for twice the longer one: with "
+            f"'fold: uneven' under 'mount', {_metres(saved)} less cord is cut"
+        )
+
+
+def _times(lengths: Iterator[float]) -> float:
+    """Return how many times the least of some lengths the largest is."""
+    found = list(lengths)
+    return max(found) / max(1e-9, min(found))
+
+
+def _saved(now: Sequence[CordLength], other: Sequence[CordLength]) -> Fraction | None:
+    """Return how much less cord another way takes (mm); None where it isn't worth a word."""
+    total = sum((each.cut for each in now), Fraction(0))
+    saved = total - sum(each.cut for each in other)
+    return saved if saved > WORTH * float(total) else None
+
+
+def _metres(length: Fraction) -> str:
+    return f"{float(length) / 1000.0:,.1f} m ({float(length) / 914.4:,.1f} yd)"
+
+
+# --- strands that work in every row ----------------------------------------------------------
+
+
+@dataclass(slots=True)
+class _Bench:
+    """Strands tied with each other alone throughout a section: roles, cord in knots, rows.
+
+    `taken` is each strand's cord in this section's knots (mm), `errors` its Σσ² (mm²).
+    """
+
+    roles: dict[int, set[str]] = field(default_factory=dict)
+    rows: list[int] = field(default_factory=list)
+    taken: dict[int, float] = field(default_factory=dict)
+    errors: dict[int, float] = field(default_factory=dict)
+
+    def by_role(self, role: str) -> list[int]:
+        """Return the strands that have this role in every tie."""
+        return sorted(strand for strand, roles in self.roles.items() if roles == {role})
+
+
+class _Swap(NamedTuple):
+    """Strands of one section that work throughout, and the row from which others should."""
+
+    part: Part
+    first: int
+    last: int
+    row: int
+    working: tuple[int, ...]
+    fillers: tuple[int, ...]
+
+
+def _swap(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
+    """Advise to swap workers and fillers halfway, where the same strands always work."""
+    sides = {
+        side.strand: side for each in lengths for side in each.sides if side.strand is not None
+    }
+    if _times(side.used for side in sides.values()) <= UNEVEN:
+        return  # most pieces: not worth a walk over every tie
+    swaps, benches = [], []
+    for index, part in enumerate(layout.piece.parts):
+        rows = [row for row in layout.piece.rows if row.section == index]
+        found = [bench for bench in _benches(layout, rows) if _lopsided(bench, sides)]
+        if index and found:
+            benches += found
+            swaps.append(_swapped(part, found))
+    if not swaps:
+        return
+    given = [tuple(_shared(side, benches) for side in each.sides) for each in lengths]
+    saved = _saved(lengths, cord_lengths(layout, terms, given=given))
+    if saved is not None:
+        yield _swap_words(swaps, saved)
+
+
+def _benches(layout: Layout, rows: Sequence[Row]) -> list[_Bench]:
+    """Return the sets of strands that are knotted with each other alone in some rows."""
+    found: dict[frozenset[int], _Bench] = {}
+    partners: dict[int, set[frozenset[int]]] = {}
+    diameter = layout.piece.gauge.diameter
+    for row in rows:
+        for shape, _, strands, _, _ in row.placements:
+            together = frozenset(strands)
+            bench = found.setdefault(together, _Bench())
+            bench.rows.append(row.number)
+            for strand in strands:
+                partners.setdefault(strand, set()).add(together)
+            for tie in shape.ties:
+                for who, role in zip(tie.who, tie.roles, strict=True):
+                    bench.roles.setdefault(strands[who], set()).add(role)
+            for who, use in shape_use(shape, row.section, layout.take, diameter):
+                if who >= 0:
+                    strand = strands[who]
+                    bench.taken[strand] = bench.taken.get(strand, 0.0) + use.knots
+                    bench.errors[strand] = bench.errors.get(strand, 0.0) + use.errors
+    return [
+        bench
+        for together, bench in found.items()
+        if len(bench.rows) >= FEWEST_TIES and all(len(partners[each]) == 1 for each in together)
+    ]
+
+
+def _lopsided(bench: _Bench, sides: Mapping[int, Side]) -> bool:
+    """Say whether its workers use far more cord in all than its fillers."""
+    working, fillers = bench.by_role("working"), bench.by_role("filler")
+    if not working or not fillers or len(working) + len(fillers) < len(bench.roles):
+        return False
+    return min(sides[each].used for each in working) > UNEVEN * min(
+        sides[each].used for each in fillers
+    )
+
+
+def _swapped(part: Part, benches: Sequence[_Bench]) -> _Swap:
+    """Return the swap of a section's strands: from the row after half of their knots."""
+    rows = sorted({row for bench in benches for row in bench.rows})
+    return _Swap(
+        part, rows[0], rows[-1], rows[(len(rows) + 1) // 2],
+        tuple(sorted(each for bench in benches for each in bench.by_role("working"))),
+        tuple(sorted(each for bench in benches for each in bench.by_role("filler"))),
+    )  # fmt: skip
+
+
+def _shared(side: Side, benches: Sequence[_Bench]) -> Side:
+    """Return a side with its knots shared evenly with the strands it is tied with."""
+    for bench in benches:
+        if side.strand in bench.roles:
+            count = len(bench.roles)
+            mean, errors = sum(bench.taken.values()) / count, sum(bench.errors.values()) / count
+            side = side._replace(
+                knots=side.knots - bench.taken[side.strand] + mean,
+                errors=max(0.0, side.errors - bench.errors[side.strand] + errors),
+            )
+    return side
+
+
+def _swap_words(swaps: Sequence[_Swap], saved: Fraction) -> str:
+    told = [
+        f"{ranges([str(each) for each in swap.working])} in "
+        f"{section_names([(swap.part.name, swap.part.kind)])} (rows {swap.first}–{swap.last}; "
+        f"swap from row {swap.row})"
+        for swap in swaps[:MOST_TOLD]
+    ]
+    if len(swaps) > MOST_TOLD:
+        told.append(f"others in {len(swaps) - MOST_TOLD} more sections")
+    return (
+        f"some strands work in every row, and their neighbours only fill: {listed(told)}; let "
+        f"working cords and fillers change places there, about halfway, and {_metres(saved)} less "
+        "cord has to be cut (the lengths given here are for not swapping)"
+    )
+
+
+# --- sections wider than their room ----------------------------------------------------------
+
+
+class _Wide(NamedTuple):
+    """A section with the width it takes and has (mm)."""
+
+    part: Part
+    takes: float
+    has: float
+
+
+def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
+    """Say which sections are wider than their room when nothing pulls them, and what would do."""
+    gauge = layout.piece.gauge
+    found = []
+    for part in layout.piece.parts:
+        has = part.strands * gauge.pitch
+        if part.natural_width > CROWDED * has:
+            found.append(_Wide(part, part.natural_width, has))
+    if not found:
+        return
+    worst = max(found, key=lambda wide: wide.takes / wide.has)
+    ratio = worst.takes / worst.has
+    squeezed = gauge.pitch < LEAST_ALONG * gauge.diameter
+    names = section_names([(wide.part.name, wide.part.kind) for wide in found])
+    named = worst.part.name != worst.part.kind
+    one = len(found) == 1 and (named or worst.part.kind not in _PLURAL)
+    several = len({both(wide.takes) for wide in found}) > 1
+    how = "hitch tightly, or use " if all(wide.part.kind in _HITCHED for wide in found) else "use "
+    if squeezed:
+        how = "use "  # two turns of a hitch can't lie closer than they touch
+    is_, has_, it = ("is", "has", "it") if one else ("are", "have", "they")
+    fewer = _fewer(pattern, int(gauge.strands / ratio + 1e-6))
+    yield (
+        f"{names} {is_} {'up to ' * several}{both(worst.takes)} wide where nothing pulls, and "
+        f"{has_} {both(worst.has)}: {it} may flare; {how}{fewer}cord of "
+        f"{gauge.diameter / ratio:.1f} mm, or a piece {both(gauge.width * ratio)} wide"
+    )
+
+
+def _fewer(pattern: Pattern, most: int) -> str:
+    """Return the largest count of strands up to `most` that the pattern can be worked on."""
+    asked = together(pattern)
+    fits = asked.plus + (most - asked.plus) // asked.repeat * asked.repeat
+    return f"{fits} strands, " if fits >= max(1, asked.least) else ""

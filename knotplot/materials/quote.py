@@ -1,0 +1,158 @@
+"""What a commission costs: cord, support, labour, overhead, markup, tax, line by line.
+
+What each share is taken of:
+
+- materials = cord (whole spools, as they are bought: `shopping`) + support, if it has a price
+- labour = hours × rate, the hours to 0.01 as they are told
+- overhead = its share of materials + labour: what a workshop costs whether it knots or not
+- markup = its share of the cost, materials + labour + overhead (so 25 % of the cost is a margin
+  of 20 % of the price)
+- net price = cost + markup
+- tax = its share of the net price; total = net price + tax
+
+Every line is rounded half-even to 0.01 and what follows is reckoned from the rounded lines, so
+that the table adds up as printed. A share of nothing (0 %) makes no line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+from knotplot.materials.hours import WorkTime, hundredths
+from knotplot.materials.shopping import Buy
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.parts import Work
+
+#: What a line is for.
+What: TypeAlias = Literal["cord", "support", "labour", "overhead", "markup", "tax"]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line: what it is for and its amount, None where its price isn't known.
+
+    Either so many (spools, hours) at a price each, or a share of a base. `cord` is the kind of
+    cord it is for.
+    """
+
+    what: What
+    amount: Decimal | None
+    count: Decimal | None = None
+    price: Decimal | None = None
+    share: Fraction | None = None
+    base: Decimal | None = None
+    cord: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """A quote in one currency: its `lines` up to the net price, then tax and total.
+
+    `left_over` is what the cord that is left over cost, None where no cord has a price.
+    """
+
+    currency: str
+    lines: tuple[Line, ...]
+    net: Decimal
+    tax: Line
+    total: Decimal
+    left_over: Decimal | None = None
+
+    @property
+    def left_out(self) -> tuple[str, ...]:
+        """Return the kinds of cord that have no price, and so aren't in the total."""
+        return tuple(line.cord for line in self.lines if line.amount is None and line.cord)
+
+
+def reckon(
+    work: Work, hours: Decimal, materials: Sequence[Line], left_over: Decimal | None = None
+) -> Quote:
+    """Return the quote for `materials` and so many hours of work, all in the rate's currency.
+
+    >>> work = Work(rate="20 EUR", overhead="10 %", markup="50 %", tax="20 %")
+    >>> made = reckon(work, Decimal("2.5"), [Line("cord", Decimal("30.00"))])
+    >>> [(line.what, str(line.amount)) for line in made.lines]
+    [('cord', '30.00'), ('labour', '50.00'), ('overhead', '8.00'), ('markup', '44.00')]
+    >>> str(made.net), str(made.tax.amount), str(made.total)
+    ('132.00', '26.40', '158.40')
+    """
+    rate = work.rate.amount
+    lines = [*materials, Line("labour", _times(rate, hours), hours, rate)]
+    if work.overhead:
+        lines.append(_share("overhead", work.overhead, _sum(lines)))
+    if work.markup:
+        lines.append(_share("markup", work.markup, _sum(lines)))
+    net = _sum(lines)
+    tax = _share("tax", work.tax, net)
+    return Quote(work.rate.currency, tuple(lines), net, tax, _sum([*lines, tax]), left_over)
+
+
+def quote(pattern: Pattern, shopping: Iterable[Buy], time: WorkTime) -> Quote | None:
+    """Return the quote for a piece with what is bought for it; None without `work`."""
+    if pattern.work is None:
+        return None
+    bought = tuple(shopping)
+    return reckon(
+        pattern.work, time.hours, [*_cords(pattern, bought), *_support(pattern)],
+        _left_over(pattern, bought),
+    )  # fmt: skip
+
+
+def quote_warnings(pattern: Pattern, shopping: Iterable[Buy]) -> Iterator[str]:
+    """Yield what the quote leaves out, and what to give so that it doesn't."""
+    if pattern.work is None:
+        return
+    for buy in shopping:
+        if buy.cost is None:
+            place = "cord" if pattern.cord is not None else f"cords.{buy.kind}"
+            unpriced = pattern.cord_types[buy.kind].price_per_spool is None
+            told = "its price" if unpriced else "what a spool of it holds"
+            yield (
+                f"quote: the {buy.kind} cord is left out of it, since {told} isn't known; "
+                f"give {place}.{'price_per_spool' if unpriced else 'spool'}"
+            )
+
+
+def _cords(pattern: Pattern, bought: Iterable[Buy]) -> Iterator[Line]:
+    for buy in bought:
+        price = pattern.cord_types[buy.kind].price_per_spool
+        if buy.cost is None or buy.spools is None or price is None:
+            yield Line("cord", None, cord=buy.kind)
+        else:
+            count = Decimal(len(buy.spools.spools))
+            yield Line("cord", hundredths(Fraction(buy.cost)), count, price.amount, cord=buy.kind)
+
+
+def _support(pattern: Pattern) -> Iterator[Line]:
+    if pattern.support is not None and pattern.support.price is not None:
+        yield Line("support", hundredths(Fraction(pattern.support.price.amount)))
+
+
+def _left_over(pattern: Pattern, bought: Iterable[Buy]) -> Decimal | None:
+    """Return what the cord left on the spools that are bought cost."""
+    worth = [
+        Fraction(price.amount) * spool.left_mm / spool.length_mm
+        for buy in bought
+        if buy.spools is not None
+        for price in [pattern.cord_types[buy.kind].price_per_spool]
+        if price is not None
+        for spool in buy.spools.spools
+    ]
+    return hundredths(sum(worth, Fraction(0))) if worth else None
+
+
+def _times(price: Decimal, count: Decimal) -> Decimal:
+    return hundredths(Fraction(price) * Fraction(count))
+
+
+def _share(what: What, share: Fraction, base: Decimal) -> Line:
+    return Line(what, hundredths(share * Fraction(base)), share=share, base=base)
+
+
+def _sum(lines: Iterable[Line]) -> Decimal:
+    """Return the sum of the amounts, exactly: decimals' own sums are cut at 28 digits."""
+    return hundredths(sum((Fraction(each.amount or 0) for each in lines), Fraction(0)))

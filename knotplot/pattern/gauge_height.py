@@ -1,0 +1,270 @@
+"""How tall a maker's knots come out: found from the swatches' heights, before anything is tied.
+
+The height of n rows runs from the top of the first row's knots to the bottom of the last row's;
+bare cord asked between them (`spacing`, `gap`) is in it, and isn't stretched. A few repeats of the
+section are tied by themselves, with the piece's lanes and cord, and the knots' height is changed
+until their rows are as high as the swatch's.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+from functools import partial
+from typing import NamedTuple
+
+from knotplot.curves.lower_edge import LowerEdge
+from knotplot.errors import Refusal
+from knotplot.mounts.rod_pocket import RodPocket
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.parts import Swatch
+from knotplot.sections.base import Section
+from knotplot.sections.columns import Columns
+from knotplot.sections.hitch_line import HitchLine
+from knotplot.sections.motif_band import MotifBand
+from knotplot.sections.sennits import Sennits
+from knotplot.sections.square_knot_mesh import SquareKnotMesh
+from knotplot.tying.gauge import Gauge
+from knotplot.tying.heights import Heights
+from knotplot.tying.job import Job
+from knotplot.tying.ports import Port
+from knotplot.tying.rack import Rack
+from knotplot.units import both
+
+# Knots pulled as hard as they go, or left quite loose; a swatch beyond was hardly of these rows.
+SHORTEST, TALLEST = 0.6, 1.6
+CLOSE = 1e-3  # mm, in the first `FEW` trials
+NARROW = 1e-6  # of a factor: a motif's height leaps where its bars or runs must be steeper
+#: What a swatch that doesn't say what it is of is taken for, by kind: a plain net first, since that
+#: is what a swatch is in this trade, then other rows of knots, from the top.
+FIRST_OF = {"square_knot_mesh": 0, "rod_pocket": 1, "motif_band": 2, "sennits": 2, "hitch_line": 3}
+HALVINGS = 6
+FEW, TRIALS = 5, 12  # a net takes two or three; a motif whose bars turn is given up at `OFF`
+REPEATS = 3  # side by side in a sample: one in the middle, with a neighbour at each side
+SAMPLE_ROWS = 8  # rows of a sample at most: those below repeat the last two
+AMPLE = 1e7  # mm of drop
+OFF = 0.1  # mm: more than this and a maker is told
+
+
+class _Rows(NamedTuple):
+    """What a swatch is of: a section, and the lanes it has in the piece."""
+
+    kind: str
+    section: Section
+    lanes: int
+
+
+class _Solved(NamedTuple):
+    """The factor on the knots' height, and how high (mm) the rows then are."""
+
+    tall: float
+    height: float
+
+
+def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
+    """Return how tall knots are, section by section, and what a maker should know of it.
+
+    A swatch says it of the section or kind it is of; the first one of all that no other names.
+    The hung height counts, else that as worked. Knots stay between `SHORTEST` and `TALLEST`.
+    """
+    known: dict[str | None, float] = {}
+    warnings: list[str] = []
+    for swatch in pattern.all_swatches:
+        warnings += unused(pattern, gauge.strands, swatch)
+        measured = swatch.gauge_height
+        sampled = section_of(pattern, gauge.strands, swatch.of)
+        if measured is None or swatch.rows is None or sampled is None:
+            continue
+        height = partial(_height, pattern, gauge, sampled, swatch.rows)
+        found = _solved(height, float(measured))
+        if found is None:
+            continue
+        known.setdefault(swatch.of, round(found.tall, 6))
+        if abs(found.height - float(measured)) > OFF:
+            warnings.append(_beyond(swatch, sampled.section, found, float(measured)))
+    named = {of: tall for of, tall in known.items() if of is not None}
+    all_found = Heights(named, next(iter(known.values()), 1.0))
+    lower = dict(_too_tall(pattern, gauge, all_found))
+    warnings += [
+        f"{label}: strands of its motif would cross with knots {all_found.of(label, kind):.2f} "
+        f"times their usual height, as the swatches have them; they are taken as {tall:.2f} times; "
+        "give it a swatch of its own"
+        for (label, kind), tall in lower.items()
+    ]
+    named |= {label: tall for (label, _), tall in lower.items()}
+    return replace(all_found, known=named), tuple(warnings)
+
+
+def _too_tall(
+    pattern: Pattern, gauge: Gauge, found: Heights
+) -> Iterator[tuple[tuple[str, str], float]]:
+    """Yield the bands (name, kind) that can't be worked with knots so tall, and how tall they can.
+
+    It is the swatch of another section that says so of them, as their own was tried with them.
+    """
+
+    def works(band: _Rows, tall: float) -> bool:
+        try:
+            _levels(pattern, gauge, band, 2, tall)
+        except Refusal:
+            return False
+        return True
+
+    for band in _knotted(pattern.sections, gauge.strands):
+        label, tall = band.section.label, found.of(band.section.label, band.kind)
+        if tall == 1.0 or band.kind != "motif_band" or works(band, tall) or not works(band, 1.0):
+            continue
+        good, bad = 1.0, tall
+        for _ in range(HALVINGS):
+            middle = (good + bad) / 2.0
+            good, bad = (middle, bad) if works(band, middle) else (good, middle)
+        yield (label, band.kind), round(good, 6)
+
+
+def section_of(pattern: Pattern, strands: int, of: str | None) -> _Rows | None:
+    """Return the section a swatch is of, with its lanes; None where there is none to measure.
+
+    By name, then by kind; one that doesn't say is of the first in `FIRST_OF`.
+    """
+    found = list(_knotted(pattern.sections, strands))
+    if isinstance(pattern.mount, RodPocket):
+        # A pocket's band is a plain net: its rows stand as those of a mesh.
+        found.append(_Rows(pattern.mount.kind, SquareKnotMesh(rows=1), strands))
+    if of is None:
+        return min(found, key=lambda each: FIRST_OF[each.kind], default=None)
+    named = [each for each in found if each.section.name == of]
+    named += [each for each in found if each.kind == of]
+    return next(iter(named), None)
+
+
+def _knotted(sections: Iterable[Section], lanes: int) -> Iterator[_Rows]:
+    """Yield the sections that are rows of knots, those inside others too, from the top."""
+    for section in sections:
+        if isinstance(section, Columns):
+            for part, share in zip(section.parts, section.shares(lanes), strict=True):
+                yield from _knotted(part.sections, share)
+        elif isinstance(section, SquareKnotMesh | MotifBand | Sennits | HitchLine):
+            yield _Rows(section.kind, section, lanes)
+        else:
+            for _, held in section.inner():
+                yield from _knotted(held, lanes)
+
+
+def unused(pattern: Pattern, strands: int, swatch: Swatch) -> Iterator[str]:
+    """Yield what of a swatch can't be used, and what would do."""
+    name = f"the swatch of {swatch.of}" if swatch.of else "the swatch"
+    given = [
+        words
+        for words, value in (("cord_used", swatch.cord_used), ("height", swatch.gauge_height))
+        if value is not None
+    ]
+    if not given:
+        return
+    if swatch.rows is None:
+        yield (
+            f"{name}: {' and '.join(given)} can't be used without its rows; add 'rows', the "
+            f"number of rows that were knotted"
+        )
+    elif swatch.of and section_of(pattern, strands, swatch.of) is None:
+        yield (
+            f"{name}: {' and '.join(given)} can't be used, since the piece has no rows of knots "
+            f"called that; name a section that is knotted in rows"
+        )
+
+
+def _beyond(swatch: Swatch, section: Section, found: _Solved, measured: float) -> str:
+    """Say that knots can't be so tall, or so low, and what to look at."""
+    most = "most" if found.tall == TALLEST else "least" if found.tall == SHORTEST else "nearest"
+    between = {"square_knot_mesh": ", the section's 'spacing'", "motif_band": ", the band's 'gap'"}
+    rows = "1 row" if swatch.rows == 1 else f"{swatch.rows} rows"
+    return (
+        f"{swatch.of or section.label}: {rows} come to {both(found.height)} at the {most} (knots "
+        f"{found.tall:.2f} times their usual height), not to the swatch's {both(measured)}; check "
+        f"its rows and height{between.get(section.kind, '')}, and the cord's diameter"
+    )
+
+
+# --- a sample --------------------------------------------------------------------------------
+
+
+def _height(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -> float:
+    """Return how high (mm) so many rows are, with knots so tall."""
+    if rows <= SAMPLE_ROWS:
+        return _levels(pattern, gauge, of, rows, tall)[-1]
+    # Rows stand alike two by two, offset and not.
+    worked = SAMPLE_ROWS - (SAMPLE_ROWS - rows) % 2
+    levels = _levels(pattern, gauge, of, worked, tall)
+    return levels[-1] + (rows - worked) / 2.0 * (levels[-1] - levels[-3])
+
+
+def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -> list[float]:
+    """Return the depth (mm) of each of so many rows' bottom below the first one's top."""
+    repeat = of.section.ask(pattern.all_motifs)[1]
+    lanes = min(of.lanes, REPEATS * repeat)
+    for asked in (rows, 2 * rows):  # on few lanes every second row may tie nothing
+        rack = Rack(gauge, Heights(others=tall))
+        starts = (Port(gauge.x(lane), 0.0, 0.0, 1.0, "knot") for lane in range(lanes))
+        rack.hang("body", range(1, lanes + 1), (None, *starts))
+        edge = LowerEdge(gauge.width, AMPLE, 0.0, "straight")
+        job = Job(rack, 0, lanes, (), edge, 0.0, {}, pattern.motif)
+        for section in _of_rows(of.section, asked):
+            section.work(job)
+        if len(rack.rows) >= rows:
+            break
+    top, bottom, levels = rack.rows[0].placements[0].y, -math.inf, []
+    for row in rack.rows[:rows]:
+        bottom = max(bottom, *(each.y + each.shape.bottom for each in row.placements))
+        levels.append(bottom - top)
+    return levels
+
+
+def _of_rows(section: Section, rows: int) -> list[Section]:
+    """Return a section with so many rows, to be worked as a swatch; a hitch line so many times."""
+    match section:
+        case HitchLine():
+            return [section.model_copy(update={"layer": "body"})] * rows
+        case Sennits():
+            return [section.model_copy(update={"count": rows, "length": None})]
+        case SquareKnotMesh():
+            return [section.model_copy(update={"rows": rows, "shape": "straight"})]
+        case _:
+            return [section.model_copy(update={"rows": rows})]
+
+
+# --- the height that fits ----------------------------------------------------------------------
+
+
+def _solved(height: Callable[[float], float], wanted: float) -> _Solved | None:
+    """Return the factor in bounds at which `height` is nearest to `wanted`; None where it can't.
+
+    Secant steps, halves where those leave what is known to hold the answer; a motif whose strands
+    would cross at some height isn't tried beyond it.
+    """
+    try:
+        best = here = _Solved(1.0, height(1.0))
+    except Refusal:
+        return None  # the piece itself will say why
+    low, high, tried = SHORTEST, TALLEST, {1.0}
+    slope = here.height  # as if nothing but knots stood there
+    while abs(best.height - wanted) > (CLOSE if len(tried) < FEW else OFF) and len(tried) < TRIALS:
+        if here.height < wanted:
+            low = max(low, here.tall)
+        else:
+            high = min(high, here.tall)
+        if high - low < NARROW:
+            break
+        tall = here.tall + (wanted - here.height) / slope if slope > 0.0 else low
+        tall = min(max(tall, low), high)
+        if tall in tried:
+            tall = (low + high) / 2.0
+        tried.add(tall)
+        try:
+            there = _Solved(tall, height(tall))
+        except Refusal:
+            low, high = (low, tall) if tall > here.tall else (tall, high)
+            continue
+        slope = (there.height - here.height) / (there.tall - here.tall)
+        here = there
+        best = min(best, here, key=lambda each: abs(each.height - wanted))
+    return best

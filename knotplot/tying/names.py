@@ -1,0 +1,71 @@
+"""What cords and sections are called: ranges of ids, and the trade's words for kinds of section."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+# Kinds of section and mounting in the trade's words, one and several.
+_KINDS = {
+    "square_knot_mesh": ("the alternating square knots", "the alternating square knots"),
+    "hitch_line": ("the row of double half hitches", "the rows of double half hitches"),
+    "motif_band": ("the motifs", "the motifs"),
+    "sennits": ("the sennits", "the sennits"),
+    "gather": ("the gathering knot", "the gathering knots"),
+    "tassel": ("the tassel", "the tassels"),
+}
+
+
+def section_name(name: str, kind: str) -> str:
+    """Return what a section is called: its own name in quotes, else the trade's word for its kind.
+
+    >>> section_name("top line", "hitch_line"), section_name("hitch_line", "hitch_line")
+    ('“top line”', 'the row of double half hitches')
+    """
+    if name != kind:
+        return "the mounting" if name == "mount" else f"“{name}”"
+    return _KINDS.get(kind, ("the " + kind.replace("_", " "),) * 2)[0]
+
+
+def section_names(sections: Iterable[tuple[str, str]]) -> str:
+    """Return what several sections, (name, kind) each, are called, every name said once.
+
+    >>> section_names([("a", "sennits"), ("sennits", "sennits"), ("sennits", "sennits")])
+    '“a” and the sennits'
+    """
+    given = list(sections)
+    told = []
+    for name, kind in dict.fromkeys(given):
+        many = given.count((name, kind)) > 1 and name == kind and kind in _KINDS
+        told.append(_KINDS[kind][1] if many else section_name(name, kind))
+    return listed(told)
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return words as a list in a sentence.
+
+    >>> listed(["a"]), listed(["a", "b", "c"])
+    ('a', 'a, b and c')
+    """
+    return " and ".join([*[", ".join(words[:-1])][: len(words) > 1], *words[-1:]])
+
+
+def ranges(names: Sequence[str]) -> str:
+    """Return cords' names with those that follow each other told as one.
+
+    >>> ranges(["M1", "M2", "M3", "M7", "L1"])
+    'M1–M3, M7, L1'
+    >>> ranges(["M1", "M3", "M5", "M7"]), ranges(["1", "2", "3"])
+    ('M1, M3, M5, M7', '1–3')
+    """
+    told: list[tuple[str, int, int]] = []
+    for name in names:
+        letter = name.rstrip("0123456789")
+        number = int(name[len(letter) :])
+        if told and told[-1][0] == letter and told[-1][2] == number - 1:
+            told[-1] = (letter, told[-1][1], number)
+        else:
+            told.append((letter, number, number))
+    return ", ".join(
+        f"{letter}{a}" if a == b else f"{letter}{a}{'–' if b > a + 1 else ', '}{letter}{b}"
+        for letter, a, b in told
+    )
