@@ -1,4 +1,4 @@
-"""What cord a tie takes: closed-form arcs now, the maker's own figures, and the swatch's scale."""
+"""What cord a tie takes: solved lengths, the maker's own figures, and the swatch's scale."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from functools import cache
 from knotplot.knots import knot
 from knotplot.knots.base import CordUse, Manner
 
-#: Where the lengths come from, as the figures name it, until solved lengths are there.
-SOURCE = "closed-form arcs"
+#: Where the lengths come from, as the figures name it.
+SOURCE = "solved rope"
 
 
 class Taking:

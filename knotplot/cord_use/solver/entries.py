@@ -9,6 +9,7 @@ from functools import partial
 from knotplot.cord_use.solver.flat import flat, loose_sennit, ring, sennit
 from knotplot.cord_use.solver.round import (
     TURNS,
+    berry_tight,
     capsized,
     chain,
     coil,
@@ -169,3 +170,7 @@ def _others() -> Iterator[Entry]:
         "larks_head_chain/1", "vertical lark's heads one below another on a taut leader", chain
     )
     yield Entry("josephine/1", "Josephine knot of two strands, pulled tight", josephine_tight)
+    yield Entry(
+        "berry/3", "berry of three square knots on two fillers, closed by a fourth",
+        partial(berry_tight, 3),
+    )  # fmt: skip

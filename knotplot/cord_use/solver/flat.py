@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from knotplot.cord_use.solver.rope import Floats, Screw, Strand, System
+from knotplot.cord_use.solver.rope import Floats, Screw, Strand, System, resampled
+from knotplot.cord_use.solver.shapes import doubled
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import (
     DOWN,
@@ -20,6 +21,7 @@ from knotplot.cord_use.solver.tighten import tighten
 from knotplot.knots import form
 from knotplot.knots.base import Manner
 
+_SLACK = 0.3  # straight cord left between half knots to begin with, in diameters
 Places = tuple[tuple[float, float], ...]
 
 
@@ -37,13 +39,22 @@ def flat(knot: str, manner: Manner, places: Places, free: bool = False) -> Start
 
 
 def _working(knot: str, manner: Manner) -> tuple[list[Floats], float]:
-    """Return the working strands, loose, and the knot's height then."""
-    shape = form(knot, manner)
-    side = manner.workers
-    paths = [*shape.paths[:side], *shape.paths[len(shape.paths) - side :]]
-    lines = [polyline(path) for path in paths]
-    scale = loosening(lines)
-    return [line * scale for line in lines], shape.height * scale
+    """Return the working strands, left to right, loose, and the knot's height then.
+
+    Two of a side run side by side along the way that one alone would take.
+    """
+    fillers_ = manner.strands - 2 * manner.workers
+    shape = form(knot, manner._replace(strands=fillers_ + 2, workers=1))
+    lines = [polyline(shape.paths[i]) for i in (0, -1)]
+    scale = loosening(lines) * (1.0 if manner.workers == 1 else 2.3)
+    lines = [line * scale for line in lines]
+    if manner.workers == 2:
+        lines = [each for line in lines for each in doubled(_finely(line), 1.06)]
+    return lines, shape.height * scale
+
+
+def _finely(line: Floats) -> Floats:
+    return resampled(line, 400, closed=False)
 
 
 def sennit(knot: str, manner: Manner, places: Places) -> Start:
@@ -55,15 +66,34 @@ def sennit(knot: str, manner: Manner, places: Places) -> Start:
         cut_anew(flat(knot, manner, places).system, 0.25), mu=20.0, rounds=60, steps=100,
         tolerance=1e-4, overlap=5e-3,
     )  # fmt: skip
-    lines = [strand.points for strand in alone.system.strands]
-    bent = np.vstack([line[1:-1][_off_plumb(line)] for line in lines])
-    half = float(np.abs(bent[:, 1]).max()) + 0.2
+    lines = _closed_up([strand.points for strand in alone.system.strands])
+    half = max(float(np.abs(line[1:-1][_off_plumb(line)][:, 1]).max()) for line in lines) + 0.2
     strands = [
         Strand("working", _between(line, half)[:-1], then=k, stacked=True)
         for k, line in enumerate(lines)
     ]
     screw = Screw(DOWN, 2.0 * half)
     return Start(System(tuple(strands), fillers(places, "pitch"), screw), per_pitch=True)
+
+
+def _closed_up(lines: list[Floats]) -> list[Floats]:
+    """Return the lines with the levels drawn together at which all of them hang straight.
+
+    Half knots slide along taut fillers at no cost, so that a knot pulled alone may lie apart.
+    """
+    bent = np.sort(np.concatenate([line[1:-1][_off_plumb(line)][:, 1] for line in lines]))
+    gaps = np.maximum(np.diff(bent) - _SLACK, 0.0)
+    levels = np.concatenate([[bent[0]], bent[0] + np.cumsum(np.diff(bent) - gaps)])
+    levels -= 0.5 * (levels[0] + levels[-1])
+    made = []
+    for line in lines:
+        moved = line.copy()
+        moved[:, 1] = np.interp(line[:, 1], bent, levels)
+        above, below = line[:, 1] < bent[0], line[:, 1] > bent[-1]
+        moved[above, 1] = levels[0] - (bent[0] - line[above, 1])
+        moved[below, 1] = levels[-1] + (line[below, 1] - bent[-1])
+        made.append(moved)
+    return made
 
 
 def _off_plumb(line: Floats) -> NDArray[np.bool_]:

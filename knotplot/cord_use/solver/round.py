@@ -4,10 +4,21 @@ from __future__ import annotations
 
 import numpy as np
 
+from knotplot.cord_use.solver.flat import sennit
 from knotplot.cord_use.solver.rope import Floats, Rod, Screw, Strand, System
-from knotplot.cord_use.solver.shapes import josephine, larks_head_chain
+from knotplot.cord_use.solver.shapes import berry, josephine, larks_head_chain
 from knotplot.cord_use.solver.solve import Start
-from knotplot.cord_use.solver.starts import DOWN, TAIL, extended, fillers, loosening, polyline
+from knotplot.cord_use.solver.starts import (
+    DOWN,
+    TAIL,
+    cut_anew,
+    extended,
+    fillers,
+    loosening,
+    polyline,
+    row,
+)
+from knotplot.cord_use.solver.tighten import tighten
 from knotplot.curves.space import SpaceCurve, sample
 from knotplot.knots import form
 from knotplot.knots.base import Manner
@@ -123,3 +134,27 @@ def josephine_tight() -> Start:
     half = max(float(np.abs(line[:, 1]).max()) for line in lines) * scale + TAIL
     strands = [Strand("working", extended(line * scale, -half, half)) for line in lines]
     return Start(System(tuple(strands)), 2.0 * half)
+
+
+def berry_tight(knots: int) -> Start:
+    """Return a berry of so many square knots between straight ends.
+
+    It is put together from a tight sennit; only its fillers are loose.
+    """
+    start = sennit("square_knot", Manner(4, "left"), tuple(row(2)))
+    tight = tighten(
+        cut_anew(start.system, 0.25), mu=20.0, rounds=120, steps=100, tolerance=1e-5, overlap=2e-3
+    )
+    assert tight.system.screw is not None
+    assert tight.system.screw.pitch is not None
+    pitch = tight.system.screw.pitch
+    first, second = (strand.points for strand in tight.system.strands)
+    middle = np.array([0.0, 0.5 * (first[0, 1] + first[-1, 1]), 0.0])
+    working, turned = berry((first - middle, second - middle), pitch, knots)
+    lines = [*working, *turned]
+    half = max(float(np.abs(line[:, 1]).max()) for line in lines) + TAIL
+    strands = tuple(
+        Strand(role, extended(line, -half, half), free_ends=(True, False, role == "filler"))
+        for role, line in zip(("working", "working", "filler", "filler"), lines, strict=True)
+    )
+    return Start(System(strands), 2.0 * half)

@@ -43,3 +43,61 @@ def josephine() -> tuple[Floats, Floats]:
         line = np.column_stack([r * np.cos(t), r * np.sin(t), DEPTH * 0.4 * np.sin(8.0 * t / 3.0)])
         strands.append(line if line[0, 1] < line[-1, 1] else line[::-1])
     return strands[0], strands[1]
+
+
+def berry(
+    lines: tuple[Floats, Floats], pitch: float, knots: int
+) -> tuple[list[Floats], list[Floats]]:
+    """Return a berry, upright: its two working strands and its two fillers.
+
+    `lines` are the working strands of one square knot of a tight sennit on two fillers, `pitch` its
+    height. So many of them; before them the fillers turn up again, go through between themselves
+    above the first knot, and behind them down into a last square knot, which rolls the others up.
+    """
+    last = knots * pitch + 4.0
+    places = [np.array([0.0, at, 0.0]) for at in (*(i * pitch for i in range(knots)), last)]
+    working = [np.vstack([line + place for place in places]) for line in lines]
+    far = float(np.abs(np.vstack(lines)[:, 2]).max()) + 1.1
+    top, bottom = -0.5 * pitch - 2.0, (knots - 0.5) * pitch + 0.8
+    way = (
+        (1.7, top - 2.0, 0.0),
+        (1.7, top + 0.3, 0.0),
+        (0.52, top + 1.8, 0.0),
+        (0.52, bottom, 0.0),
+        (0.52, bottom + 0.8, 0.5 * far),
+        (0.52, bottom, far),
+        (0.52, top + 1.0, far),
+        (0.52, top, 0.5 * far),
+        (0.52, top, -0.5 * far),
+        (0.52, top + 1.0, -far),
+        (0.52, last - 0.5 * pitch - 2.0, -far),
+        (0.52, last - 0.5 * pitch - 0.8, 0.0),
+        (0.52, last + pitch, 0.0),
+    )
+    fillers = [np.array([(side * x, y, z) for x, y, z in way]) for side in (-1.0, 1.0)]
+    return working, fillers
+
+
+def doubled(line: Floats, apart: float) -> tuple[Floats, Floats]:
+    """Return two lines beside one, `apart` from each other and not twisted about each other.
+
+    A frame is carried along without turning (by double reflection: Wang and others, ACM
+    Transactions on Graphics 27, 2008), then turned evenly so that both ends lie side by side in x.
+    """
+    way = np.gradient(line, axis=0)
+    way /= np.linalg.norm(way, axis=1)[:, None]
+    normal = np.zeros_like(line)
+    normal[0] = (1.0, 0.0, 0.0)
+    for i in range(len(line) - 1):
+        step = line[i + 1] - line[i]
+        size = float(step @ step)
+        seen = normal[i] - 2.0 / size * (step @ normal[i]) * step
+        turned = way[i] - 2.0 / size * (step @ way[i]) * step
+        off = way[i + 1] - turned
+        normal[i + 1] = seen - 2.0 / max(float(off @ off), 1e-12) * (off @ seen) * off
+    beside = np.cross(way, normal)
+    last = np.array([1.0, 0.0, 0.0])
+    angle = np.arctan2(float(last @ beside[-1]), float(last @ normal[-1]))
+    turn = angle * np.linspace(0.0, 1.0, len(line))[:, None]
+    out = 0.5 * apart * (np.cos(turn) * normal + np.sin(turn) * beside)
+    return line - out, line + out

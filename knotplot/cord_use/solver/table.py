@@ -5,10 +5,12 @@ from __future__ import annotations
 import json
 import math
 import subprocess
-from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Mapping
+from concurrent.futures import ProcessPoolExecutor, as_completed
 from pathlib import Path
 from typing import Any
+
+import numpy as np
 
 from knotplot.cord_use.solver.entries import entries
 from knotplot.cord_use.solver.solve import Solved, solve
@@ -53,6 +55,50 @@ def commit() -> str:
     return done.stdout.strip()
 
 
+# Over which sizes a closed form is fitted, a + b·size^power, and to what: fillers, rod diameters.
+FITS = (
+    ("half_knot/*/row", "working", 1.0),
+    ("half_knot/*/bundle", "working", 0.5),
+    ("square_knot/*/row", "working", 1.0),
+    ("square_knot/*/bundle", "working", 0.5),
+    ("square_knot/*/pairs", "working", 1.0),
+    ("half_knot/*/row", "width", 1.0),
+    ("half_knot/*/bundle", "width", 0.5),
+    ("square_knot/*/row", "width", 1.0),
+    ("square_knot/*/bundle", "width", 0.5),
+    ("double_half_hitch/on *", "knotting", 1.0),
+    ("larks_head/on *", "mount", 1.0),
+    ("wrap/on *", "wrap", 1.0),
+)
+
+
+def fits(table: Mapping[str, Any]) -> dict[str, dict[str, float]]:
+    """Return the closed forms by least squares, each with its largest residual in diameters."""
+    made = {}
+    for pattern, what, power in FITS:
+        before, after = pattern.split("*")
+        points = [
+            (float(name[len(before) : len(name) - len(after)]), _value(entry, what))
+            for name, entry in table.items()
+            if name.startswith(before) and name.endswith(after)
+        ]
+        if len(points) < 2:
+            continue
+        sizes, values = np.array(points).T
+        sides = np.column_stack([np.ones(len(sizes)), sizes**power])
+        (a, b), *_ = np.linalg.lstsq(sides, values)
+        off = float(np.abs(sides @ np.array([a, b]) - values).max())
+        made[f"{pattern} {what}"] = {
+            "a": round(float(a), 4), "b": round(float(b), 4), "power": power,
+            "residual": float(f"{off:.2g}"),
+        }  # fmt: skip
+    return made
+
+
+def _value(entry: Mapping[str, Any], what: str) -> float:
+    return float(entry[what] if what in entry else entry["excess"][what])
+
+
 def make(names: list[str], told: Callable[[str], None], processes: int = 2) -> None:
     """Solve the entries of those names (all, if none is given) and write them into the table.
 
@@ -60,12 +106,19 @@ def make(names: list[str], told: Callable[[str], None], processes: int = 2) -> N
     """
     known = [entry.name for entry in entries()]
     wanted = [name for name in known if not names or name in names]
-    table: dict[str, Any] = json.loads(TABLE.read_text()) if TABLE.exists() else {}
+    old: dict[str, Any] = json.loads(TABLE.read_text())["entries"] if TABLE.exists() else {}
     with ProcessPoolExecutor(processes) as pool:
-        for name, record in pool.map(solved, wanted):
-            table[name] = record
+        for done in as_completed([pool.submit(solved, name) for name in wanted]):
+            name, record = done.result()
+            old[name] = record
             told(f"{name} {record['excess']} {'' if record['converged'] else 'NOT CONVERGED'}")
-            lines = [
-                f"{json.dumps(key)}: {json.dumps(table[key])}" for key in known if key in table
-            ]
-            TABLE.write_text("{\n" + ",\n".join(lines) + "\n}\n")
+            TABLE.write_text(_text({key: old[key] for key in known if key in old}))
+
+
+def _text(table: Mapping[str, Any]) -> str:
+    """Return the table as JSON, a line an entry, with its fits."""
+
+    def lines(records: Mapping[str, Any]) -> str:
+        return ",\n".join(f"{json.dumps(key)}: {json.dumps(records[key])}" for key in records)
+
+    return f'{{"entries": {{\n{lines(table)}\n}},\n"fits": {{\n{lines(fits(table))}\n}}}}\n'
