@@ -60,11 +60,16 @@ class Made:
             found["rows"] = numbers.rows(self.layout.piece)
         return found
 
-    def draw(self, view: str) -> Picture:
-        """Return a view of the piece; raise `UsageError` for one that there is not."""
-        check_view(view)
+    def draw(self, view: str, step: int | None = None, left_handed: bool = False) -> Picture:
+        """Return a view of the piece; raise `UsageError` for one that there is not.
+
+        A view of a knot shows how it is tied, or one `step` of it (from 1), for the right or the
+        left hand.
+        """
+        check_view(view, step, left_handed)
         if view.startswith(KNOT_VIEW):
-            return knot_picture(view.removeprefix(KNOT_VIEW), self.layout.piece.gauge.diameter)
+            diameter = self.layout.piece.gauge.diameter
+            return knot_picture(view.removeprefix(KNOT_VIEW), diameter, step, left_handed)
         return Picture(VIEWS[view](self.layout))
 
     def words(self) -> str:
@@ -110,21 +115,29 @@ VIEWS: Mapping[str, Callable[[Layout], Drawing]] = Registry(
 KNOT_VIEW = "knot:"
 
 
-def check_view(view: str) -> None:
-    """Raise `UsageError` for a view that there is not, nor a knot of that name."""
+def check_view(view: str, step: int | None = None, left_handed: bool = False) -> None:
+    """Raise `UsageError` for a view that there is not, nor a knot of that name or step."""
     if view.startswith(KNOT_VIEW) and view != KNOT_VIEW:
-        knot_picture(view.removeprefix(KNOT_VIEW), 4.0)
+        knot_picture(view.removeprefix(KNOT_VIEW), 4.0, step, left_handed)
     elif view not in VIEWS:
         known = ", ".join(VIEWS)
         raise UsageError(f"there is no view {shown(view)}; use {known} or {KNOT_VIEW}NAME")
+    elif step is not None or left_handed:
+        what = "steps" if step is not None else "left-handed edition"
+        raise UsageError(f"view {view} has no {what}; only a knot's has: use {KNOT_VIEW}NAME")
 
 
-def knot_picture(name: str, diameter: float) -> Picture:
-    """Return a knot drawn as cord of that diameter (mm); raise `UsageError` for an unknown one."""
+def knot_picture(
+    name: str, diameter: float, step: int | None = None, left_handed: bool = False
+) -> Picture:
+    """Return how a knot is tied, in cord of that diameter (mm), or one step of it.
+
+    Raises `UsageError` for an unknown knot or step.
+    """
     from knotplot.drawing.knot_view import knot_view
 
     try:
-        return Picture(knot_view(name, diameter))
+        return Picture(knot_view(name, diameter, step, left_handed))
     except Refusal as refusal:
         raise UsageError(f"{KNOT_VIEW}{shown(name)}: {refusal}") from None
 

@@ -86,8 +86,8 @@ def _draw(asked: argparse.Namespace) -> None:
     _spare_the_pattern(asked, Path(asked.output))
     from knotplot.build import check_view
 
-    check_view(asked.view)
-    _built(asked).draw(asked.view).save(asked.output)
+    check_view(asked.view, asked.step, asked.left_handed)
+    _built(asked).draw(asked.view, asked.step, asked.left_handed).save(asked.output)
 
 
 def _figures(asked: argparse.Namespace) -> None:
@@ -252,6 +252,12 @@ def _parser() -> argparse.ArgumentParser:
     draw.add_argument(
         "--view", required=True, metavar="VIEW", help="chart, cord, outline, trim, knot:NAME"
     )
+    draw.add_argument(
+        "--step", metavar="K", type=_step, help="of a knot: only the step of that number"
+    )
+    draw.add_argument(
+        "--left-handed", action="store_true", help="of a knot: as the left hand ties it"
+    )
     _add_output(draw, "X.svg", "the file to write, .svg or .png")
     figures = command("figures", _figures, "Print every number of the piece as JSON.")
     figures.add_argument("--rows", action="store_true", help="with every row and tie")
@@ -280,6 +286,12 @@ def _add_output(parser: argparse.ArgumentParser, metavar: str, what: str) -> Non
 def _kits(text: str) -> int:
     if not (text.isascii() and text.isdigit() and len(text) < 10 and int(text)):
         raise argparse.ArgumentTypeError(f"{shown(text)} is not a whole number from 1 up")
+    return int(text)
+
+
+def _step(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and len(text) < 10):
+        raise argparse.ArgumentTypeError(f"{shown(text)} is not the number of a step, from 1 up")
     return int(text)
 
 

@@ -104,6 +104,37 @@ def test_every_knot_is_drawn_by_itself(run, pattern, tmp_path, knot):
     assert root.findall(".//{*}path")
 
 
+def test_one_step_of_a_knot_for_either_hand(run, pattern, tmp_path):
+    file, view = tmp_path / "step.svg", ("--view", "knot:half_knot")
+    told = []
+    for hand in ((), ("--left-handed",)):
+        assert run("draw", pattern, *view, "--step", "1", *hand, "-o", str(file))[0] == 0
+        told.append(etree.parse(file).getroot().findtext("{*}desc"))
+    assert told[0].startswith("1. Lay the left working cord over both filler cords and under")
+    assert told[1].startswith("1. Lay the right working cord over both filler cords and under")
+    whole = knotplot.build(knotplot.load(pattern)).draw("knot:half_knot").drawing
+    assert whole.desc.count("working cord") == 3
+    assert " 3. Pull both working cords evenly" in whole.desc
+
+
+@pytest.mark.parametrize(
+    ("argv", "told"),
+    [
+        (("knot:half_knot", "--step", "4"), "it is tied in 3 steps: use 1 to 3"),
+        (("knot:half_knot", "--step", "0"), "half_knot has no step 0"),
+        (("knot:half_knot", "--step", "two"), "'two' is not the number of a step"),
+        (("cord", "--step", "1"), "view cord has no steps; only a knot's has: use knot:NAME"),
+        (("chart", "--left-handed"), "view chart has no left-handed edition"),
+    ],
+)
+def test_a_step_there_is_not_is_refused(run, pattern, tmp_path, argv, told):
+    file = tmp_path / "step.svg"
+    code, _, said = run("draw", pattern, "--view", *argv, "-o", str(file))
+    assert code == 2
+    assert told in said[0]
+    assert not file.exists()
+
+
 def test_overrides_are_laid_over_after_the_size_in_order(run, pattern):
     lay = ("--set", "sections.net.rows=3", "--size", "tall", "--set", "sections.net.rows=2")
     made = json.loads(run("figures", pattern, "--rows", *lay)[1])

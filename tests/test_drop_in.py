@@ -26,7 +26,7 @@ class PairTurn(Knot):
     name = "pair_turn"
     by_name = True
     most = 2
-    words = {"en": KnotWords("pair turn", "pair turns", ("Lay the left cord over the right.",), "")}
+    words = {"en": KnotWords("pair turn", "pair turns", "")}
 
     def roles(self, manner):
         return ("working", "working")

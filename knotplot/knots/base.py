@@ -8,6 +8,7 @@ Beside the curve stand only what no curve can tell: roles, the cord it takes, th
 
 from __future__ import annotations
 
+import math
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -20,6 +21,11 @@ from knotplot.curves.space import Point3, SpaceCurve, mapped
 # Solved sizes are of a rope pulled ideally tight. Knots pulled by hand are a little shorter, since
 # cotton gives: 0.85 to 0.9 of the solved height (GEOMETRY, rule 3), to be fixed by a swatch.
 SOFTNESS = 0.875
+
+WHOLE = math.inf  # of a stage: all of a strand is in place
+LOOSE = 2.4  # how much larger a knot is while it is tied, where its file says nothing else
+
+Point2 = tuple[float, float]
 
 
 class Manner(NamedTuple):
@@ -63,12 +69,33 @@ class Form:
 
 @dataclass(frozen=True, slots=True)
 class KnotWords:
-    """A knot's words in one language: `one`, `many`, and `how` to tie it, sentence by sentence."""
+    """A knot's words in one language: its name, one and many, and what goes wrong with it."""
 
     one: str
     many: str
-    how: tuple[str, ...]
     fault: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One stage of tying: what a picture of it shows and a sentence about it says.
+
+    Strands are numbered as their curves are: those that hang, then a separate leader, then a
+    wrap. `moves` names those in the hand. `laid` says how much of each is in place afterwards, in
+    cubics of its own curve; those it doesn't reach are in place whole. A strand that isn't whole
+    and hasn't moved hangs straight down from there. `pull` is where the free end of a moving
+    strand is led, a direction each (one alone is for all). `held` are held straight. A `bight`
+    moves fold first: its strands begin at the fold, and what is in place is what lies from `laid`
+    to their ends. A `tight` stage draws up what was laid; then strands have their names anew, by
+    where they hang.
+    """
+
+    moves: tuple[int, ...]
+    laid: tuple[float, ...] = ()
+    pull: tuple[Point2, ...] = ((0.0, 1.0),)
+    held: tuple[int, ...] = ()
+    bight: bool = False
+    tight: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +150,28 @@ class Knot(ABC):
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role, by closed-form arcs (until solved values are there)."""
 
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied, the last of them pulling it tight.
+
+        A knot that says nothing is tied strand by strand, left to right.
+        """
+        roles = self.roles(manner)
+        still = tuple(i for i, role in enumerate(roles) if role in ("filler", "leader"))
+        busy = tuple(i for i in range(len(roles)) if i not in still)
+        stages = [
+            Stage((i,), tuple(WHOLE if j in still or j <= i else 0.0 for j in range(len(roles))))
+            for i in busy
+        ]
+        return (*stages, Stage(busy, held=still, tight=True))
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage: drawn up, or loose in the hand.
+
+        Every shape has the curves' own cubics, one for one, and their crossings.
+        """
+        made = self.tied(manner)
+        return made if self.stages(manner)[stage].tight else loosened(made, LOOSE)
+
     def order(self, manner: Manner) -> tuple[int, ...]:
         """Return which strand leaves in each lane: read off the ends of the curves.
 
@@ -159,6 +208,19 @@ def _stretched(form: Form, manner: Manner) -> Form:
     paths = tuple(mapped(path, away) for path in form.paths)
     return replace(
         form, paths=paths, height=height,
+        leader=curve(form.leader), wrap=curve(form.wrap), rod=curve(form.rod),
+    )  # fmt: skip
+
+
+def loosened(form: Form, by: float) -> Form:
+    """Return a form `by` times as large: its cords lie further apart."""
+
+    def curve(path: SpaceCurve | None) -> SpaceCurve | None:
+        return None if path is None else mapped(path, lambda x, y, z: (by * x, by * y, by * z))
+
+    paths = tuple(mapped(path, lambda x, y, z: (by * x, by * y, by * z)) for path in form.paths)
+    return Form(
+        paths, by * form.height, by * form.half_width,
         leader=curve(form.leader), wrap=curve(form.wrap), rod=curve(form.rod),
     )  # fmt: skip
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, smooth
-from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner
+from knotplot.knots.base import WHOLE, CordUse, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.overhand import bundle_diameter
 
 ENDS = 2  # the buried ends run once up and once down inside the wrap
@@ -25,13 +26,6 @@ class GatheringKnot(Knot):
             "en": KnotWords(
                 "gathering knot",
                 "gathering knots",
-                (
-                    "Lay the wrapping cord along the bundle in a long loop that points down.",
-                    "Wrap the other end round bundle and loop, from top to bottom, "
-                    "turn beside turn.",
-                    "Put the end through the loop and pull the top end until the loop is "
-                    "inside the wrap; trim both ends.",
-                ),
                 "If the wrap slides, its turns were not pulled as tight as they go.",
             )
         }
@@ -48,6 +42,28 @@ class GatheringKnot(Knot):
         places = [(i - (manner.strands - 1) / 2.0) * pitch for i in range(manner.strands)]
         paths = tuple(line((x, -half, 0.0), (x, half, 0.0)) for x in places)
         return Form(paths, 2.0 * half, bundle / 2.0 + 1.0, wrap=_wrap(half, bundle / 2.0 + 0.5))
+
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied: a loop laid, turns round it, the end through."""
+        wrap, bundle = manner.strands, tuple(range(manner.strands))
+        whole = (WHOLE,) * manner.strands
+        turns = AT_TOP + 4.0 * LOOSE_TURNS
+        return (
+            Stage((wrap,), (*whole, AT_TOP), ((-0.5, -1.0),), bundle),
+            Stage((wrap,), (*whole, turns), ((-1.0, 0.4),), bundle),
+            Stage((wrap,), (*whole, WHOLE), ((1.0, 0.4),), bundle),
+            Stage((wrap,), pull=((0.0, -1.0),), held=bundle, tight=True),
+        )
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage, on a longer stretch of the bundle.
+
+        Unlike the knot as it is seen when it is done, they have the loop that is pulled into it.
+        """
+        made = self.form(manner._replace(reach=4.0))
+        radius = bundle_diameter(manner.strands) / 2.0 + 0.5
+        tight = self.stages(manner)[stage].tight
+        return replace(made, wrap=_drawn_up(radius) if tight else _loose_wrap(radius))
 
     def cord(self, manner: Manner) -> CordUse:
         """Return fillers as high as the wrap; the wrap's turns touch and its ends are buried."""
@@ -68,6 +84,50 @@ def _wrap(half: float, radius: float) -> SpaceCurve:
         if i + 1 < turns:
             points.append((0.0, y + 0.5 * step, -radius - 1.0))
     return smooth(points, (0.0, 0.0, 1.0), (0.0, 0.0, -1.0))
+
+
+AT_TOP = 6.0  # cubics of the loose wrap that are its loop
+LOOSE_TURNS = 3
+
+
+def _loose_wrap(radius: float) -> SpaceCurve:
+    """Return the wrapping cord while it is tied: a loop along the bundle, turns, the end in it."""
+    leg, top, pitch = 1.0, -2.6, 1.35
+    points: list[Point3] = [
+        (leg, -6.4, radius),
+        (leg, -1.0, radius),
+        (leg, 3.6, radius),
+        (0.0, 4.7, radius),
+        (-leg, 3.6, radius),
+        (-leg, -1.0, radius),
+        (-leg, top - 0.5, radius + 0.4),
+    ]
+    for i in range(LOOSE_TURNS):
+        y = top + pitch * i
+        points += [
+            (0.0 if i else 0.3, y, radius + 1.2),
+            (radius + 0.3, y + 0.3, 0.0),
+            (0.0, y + 0.5 * pitch, -radius - 1.0),
+            (-radius - 0.3, y + pitch - 0.3, 0.0),
+        ]
+    y = top + pitch * LOOSE_TURNS + 0.4
+    points += [
+        (-leg, y + 0.3, radius - 0.6),
+        (0.0, y + 0.5, radius),
+        (leg, y + 0.5, radius + 0.8),
+        (radius + 1.2, y + 0.7, radius),
+    ]
+    return smooth(points, (0.0, 1.0, 0.0), (1.0, 0.2, 0.0))
+
+
+def _drawn_up(radius: float) -> SpaceCurve:
+    """Return the wrapping cord with its loop pulled into the turns, its top end still long."""
+    half = 0.5 * LOOSE_TURNS
+    hidden: list[Point3] = [(0.3, -6.4, 0.3), (0.3, -half + 0.8, 0.3)]
+    turns = _wrap(half, radius)
+    start = turns[0][:3]
+    end = smooth([*hidden, (start[0], start[1], start[2])], (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    return (*end, *turns)
 
 
 KNOTS = (GatheringKnot(),)

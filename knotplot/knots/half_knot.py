@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mirrored, smooth
 from knotplot.knots.base import (
     SOFTNESS,
+    WHOLE,
     CordUse,
     Form,
     Knot,
     KnotWords,
     Manner,
+    Stage,
     filler_places,
     outer_port,
 )
@@ -40,18 +43,37 @@ def crossing(
 
     It enters at -`enter`, leaves at +`leave`; `low` drops its bar below that of its neighbour.
     The one in front passes over the fillers and under the other's standing part on the right;
-    the one behind rises through the loop and lies over the other at both sides.
+    the one behind rises through the loop and lies over the other at both sides. Where more than
+    one work a side, bars rise so steeply that each passes every one of the other side. Bars keep
+    before or behind the fillers to the outermost of those, 1.5 diameters inside the ports.
     """
+    more = (height - HEIGHT) / PAIR  # working strands beside the first
+    inner = (enter + leave - PAIR * more) / 2.0
+    near, far, deep = (0.35, 0.2, 0.9) if more else (0.45, 0.35, 0.55)
     z = 1.0 if front else -1.0
-    clasp = -0.55 if front else 0.55
+    clasp = -deep if front else deep
     mid = top + 0.5 * height
     return [
         (-enter, top, 0.0),
-        (-enter + 0.42, mid - 0.16 + 0.8 * low, clasp),
-        (-0.45 * enter, mid + 0.2 + low, z),
-        (0.35 * leave, mid + 0.14 + low, z),
-        (leave - 0.48, mid - 0.02 + 0.8 * low, clasp),
+        (-enter + 0.42, mid - 0.16, clasp),
+        (-max(near * inner, inner - 1.5), mid + 0.2 + 0.45 * more + low, z),
+        (max(far * inner, inner - 1.6), mid + 0.14 - 0.45 * more + low, z),
+        (leave - 0.48 + 0.05 * more, mid - 0.02 - 0.25 * more + 0.8 * low, clasp),
         (leave, top + 0.82 * height, 0.5 * clasp),
+    ]
+
+
+def loose_crossing(enter: float, leave: float, top: float, low: float, front: bool) -> list[Point3]:
+    """Return the same way, point for point, half open as it lies before it is pulled tight."""
+    z = 1.0 if front else -1.0
+    clasp = -0.55 if front else 0.55
+    return [
+        (-enter, top, 0.0),
+        (-enter - 0.7, top + 2.9 + 0.5 * low, clasp),
+        (-0.5 * enter - 0.3, top + 4.5 + low, z),
+        (0.4 * leave, top + 3.1 + low, z),
+        (leave + 0.7, top + 2.0 + low, clasp),
+        (leave + 2.2, top + 2.4 + low, 0.5 * clasp),
     ]
 
 
@@ -67,12 +89,55 @@ def sides(fillers: int, workers: int) -> list[tuple[float, float, float]]:
     ]
 
 
-def fillers_between(fillers: int, height: float) -> tuple[SpaceCurve, ...]:
-    """Return the straight fillers of a flat knot of that height, about its middle."""
+def fillers_between(fillers: int, top: float, bottom: float) -> tuple[SpaceCurve, ...]:
+    """Return the straight fillers of a flat knot, from `top` to `bottom`."""
     width = 2.0 * outer_port(fillers) - 2.0
+    return tuple(line((x, top, 0.0), (x, bottom, 0.0)) for x in filler_places(fillers, width))
+
+
+def groups(manner: Manner) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
+    """Return the working strands that pass in front first, those behind, and the fillers."""
+    count, workers = manner.strands, manner.workers
+    left, right = tuple(range(workers)), tuple(range(count - workers, count))
+    first, second = (right, left) if manner.facing == "right" else (left, right)
+    return first, second, tuple(range(workers, count - workers))
+
+
+def laid(manner: Manner, first: float, second: float) -> tuple[float, ...]:
+    """Return how much of each strand is in place: so much of those in front and behind."""
+    front, behind, _ = groups(manner)
     return tuple(
-        line((x, -height / 2.0, 0.0), (x, height / 2.0, 0.0)) for x in filler_places(fillers, width)
+        first if i in front else second if i in behind else WHOLE for i in range(manner.strands)
     )
+
+
+def crossing_stages(
+    manner: Manner, first: int, last: float, home: bool = False
+) -> tuple[Stage, Stage, Stage]:
+    """Return the stages of one crossing: front strands, those behind, and pulled tight.
+
+    `first` and `last` say how far the working strands are in place before and after it; `home`
+    whether the front ones come back, from the other side.
+    """
+    front, behind, fillers = groups(manner)
+    side = 1.0 if (manner.facing == "right") == home else -1.0
+    both = tuple(sorted((*front, *behind)))
+    on_left = behind if side > 0.0 else front  # where they hang once both are laid
+    pulls = tuple((-1.0 if i in on_left else 1.0, 0.7) for i in both)
+    return (
+        Stage(front, laid(manner, last, first + 1.0), ((side, 0.4),), fillers),
+        Stage(behind, laid(manner, last, last), ((-side, 0.4),), fillers),
+        Stage(both, laid(manner, last, last), pulls, fillers, tight=True),
+    )
+
+
+def loose_end(leave: float, top: float, low: float) -> Point3:
+    """Return where a strand's end lies in the hand after a crossing that is half open."""
+    return (leave + 3.4, top + 3.0 + low, 0.0)
+
+
+LOOSE_OUT: Point3 = (1.0, 0.4, 0.0)
+LOOSE_HEIGHT = 6.4  # of a crossing that is half open
 
 
 class HalfKnot(Knot):
@@ -87,12 +152,6 @@ class HalfKnot(Knot):
             "en": KnotWords(
                 "half knot",
                 "half knots",
-                (
-                    "Facing left: lay the left working cord over the fillers and under the "
-                    "right one.",
-                    "Take the right working cord behind the fillers and up through the loop.",
-                    "Pull both even. The two working cords have changed sides.",
-                ),
                 "If the twist changes direction, one knot was started from the other side.",
             )
         }
@@ -110,8 +169,30 @@ class HalfKnot(Knot):
         ways = sides(fillers, workers)
         from_left = [self._way(way, height, manner.facing != "right") for way in ways]
         from_right = [mirrored(self._way(way, height, manner.facing == "right")) for way in ways]
-        paths = (*from_left, *fillers_between(fillers, height), *reversed(from_right))
+        paths = (
+            *from_left,
+            *fillers_between(fillers, -height / 2.0, height / 2.0),
+            *reversed(from_right),
+        )
         return Form(paths, height, outer_port(fillers) + PAIR * (workers - 1) + 0.5)
+
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied."""
+        return crossing_stages(manner, 0, WHOLE)
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage."""
+        made = self.tied(manner)
+        if self.stages(manner)[stage].tight:
+            return made
+        top = -made.height / 2.0
+        fillers = manner.strands - 2 * manner.workers
+        ways = sides(fillers, manner.workers)
+        right = manner.facing == "right"
+        from_left = [_loose_way(way, top, not right) for way in ways]
+        from_right = [mirrored(_loose_way(way, top, right)) for way in ways]
+        straight = fillers_between(fillers, top, top + LOOSE_HEIGHT)
+        return replace(made, paths=(*from_left, *straight, *reversed(from_right)))
 
     def _way(self, way: tuple[float, float, float], height: float, front: bool) -> SpaceCurve:
         enter, leave, low = way
@@ -126,6 +207,12 @@ class HalfKnot(Knot):
                 "filler": half_height(manner.workers),
             }
         )
+
+
+def _loose_way(way: tuple[float, float, float], top: float, front: bool) -> SpaceCurve:
+    enter, leave, low = way
+    points = loose_crossing(enter, leave, top, low, front)
+    return smooth([*points, loose_end(leave, top, low)], DOWN, LOOSE_OUT)
 
 
 def crossing_arcs(fillers: int, workers: int) -> float:

@@ -8,12 +8,14 @@ two turns: the two ends lie under the part that crosses behind).
 from __future__ import annotations
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
-from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner
+from knotplot.knots.base import WHOLE, CordUse, Form, Knot, KnotWords, Manner, Stage
 
 ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.95)
 LEAST_ALONG = 2.0  # two turns that touch
 ACROSS = 2.2  # from port to port of the knotting strand, across the leader
 BEHIND = 0.35  # from the middle to where the ends pass behind the leader
+LOOSE_PITCH = 3.0  # from turn to turn while it is tied
+_LOOSE_BEHIND = {1: 1.3, 2: 0.5, 3: 1.5}  # as BEHIND, so that the ends show between the turns
 TURN = 6.3643  # a turn of cord coiled round an equal straight one (CHECK_VALUES 2)
 
 _NAMES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
@@ -32,22 +34,7 @@ class Hitch(Knot):
         self.name = ("vertical_" if vertical else "") + _NAMES[turns]
         self.minutes = 0.15 * turns
         one = ("vertical " if vertical else "") + _WORDS[turns]
-        self.words = {"en": KnotWords(one, one + "es", self._how(), _FAULT)}
-
-    def _how(self) -> tuple[str, ...]:
-        again = {1: "once", 2: "twice", 3: "three times"}[self.turns]
-        if self.vertical:
-            return (
-                "Hold the hanging cord straight: it is the leader. The worker lies behind it.",
-                f"Bring the worker round in front of the leader, back behind it and out, {again}.",
-                "Pull the worker tight and go on to the next cord.",
-            )
-        return (
-            "Hold the leader straight across the knotting cords, in the direction of the row.",
-            "Take the knotting cord from behind up over the leader, back down behind it, and out "
-            f"beside itself: {again}, the turns side by side.",
-            "Pull each turn tight against the one before while the leader stays straight.",
-        )
+        self.words = {"en": KnotWords(one, one + "es", _FAULT)}
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
         """Return each strand's role, left to right."""
@@ -57,10 +44,13 @@ class Hitch(Knot):
 
     def form(self, manner: Manner) -> Form:
         """Return the curves of its strands."""
+        return self._made(manner, loose=False)
+
+    def _made(self, manner: Manner, loose: bool) -> Form:
         # A leader on the right leads to the left; a vertical hitch's worker goes right of it.
         sign = -1.0 if (manner.leader == 1) != self.vertical else 1.0
         cos, sin = manner.cos, manner.sin
-        worker_line, knotter = self._frame(manner.reach, girth(manner.rod))
+        worker_line, knotter = self._frame(manner.reach, girth(manner.rod), loose)
 
         def place(x: float, y: float, z: float) -> Point3:
             """Put the frame's x along the leader, mirrored for one that leads to the left."""
@@ -85,19 +75,52 @@ class Hitch(Knot):
             return Form(paths, height, half_width)
         return Form((lead, knot) if manner.leader == 0 else (knot, lead), height, half_width)
 
-    def _frame(self, reach: float, girth: float) -> tuple[SpaceCurve, SpaceCurve]:
+    def _frame(self, reach: float, girth: float, loose: bool) -> tuple[SpaceCurve, SpaceCurve]:
         """Return leader and knotting strand with the leader along x."""
-        edge = 0.5 * ACROSS
-        bars = [(i - (self.turns - 1) / 2.0) * 1.02 for i in range(self.turns)]
-        points: list[Point3] = [(0.0, -edge, 0.0), (-BEHIND, 0.0, -1.0)]
+        pitch, behind, lean = 1.02, BEHIND, 0.1
+        bulge, edge = 0.82 * girth, 0.5 * ACROSS * girth
+        if loose:
+            pitch, behind, lean = LOOSE_PITCH, _LOOSE_BEHIND[self.turns], 0.25
+            bulge, edge = girth + 0.7, girth + 2.0
+        bars = [(i - (self.turns - 1) / 2.0) * pitch for i in range(self.turns)]
+        points: list[Point3] = [(0.0, -edge, 0.0), (-behind, 0.0, -girth)]
         for i, x in enumerate(bars):
-            points += [(x - 0.1, 0.82, 0.0), (x, 0.0, 1.0), (x + 0.1, -0.82, 0.0)]
+            points += [(x - lean, bulge, 0.0), (x, 0.0, girth), (x + lean, -bulge, 0.0)]
             if i + 1 < self.turns:
-                points.append((x + 0.5, 0.0, -1.9))
-        points += [(BEHIND, 0.0, -1.0), (0.0, edge, 0.0)]
+                points.append((x + 0.49 * pitch, 0.0, -1.9 * girth))
+        points += [(behind, 0.0, -girth), (0.0, edge, 0.0)]
         down = (0.0, 1.0, 0.0)
-        wide = [(x, girth * y, girth * z) for x, y, z in points]
-        return line((-reach, 0.0, 0.0), (reach, 0.0, 0.0)), smooth(wide, down, down)
+        return line((-reach, 0.0, 0.0), (reach, 0.0, 0.0)), smooth(points, down, down)
+
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied: the leader laid, a stage a turn, pulled tight."""
+        roles = self.roles(manner)
+        knotter = roles.index("knotting")
+        rod = manner.leader == -1 and manner.rod != 1.0
+        leader = roles.index("leader") if "leader" in roles else len(roles)
+        held = () if rod else (leader,)
+        ahead = -1.0 if (manner.leader == 1) != self.vertical else 1.0
+
+        def laid(far: float) -> tuple[float, ...]:
+            return tuple(far if i == knotter else WHOLE for i in range(len(roles)))
+
+        if self.vertical:
+            first = Stage((knotter,), laid(1.4), ((ahead, 0.25),), (leader,))
+        elif rod:
+            first = Stage((knotter,), laid(1.2), ((0.0, 1.0),))
+        else:
+            first = Stage((leader,), laid(1.2), ((ahead * manner.cos, manner.sin),))
+        out = (ahead, 0.25) if self.vertical else (0.25 * ahead, 1.0)
+        far = [*(5.5 + 4 * i for i in range(self.turns - 1)), WHOLE]
+        turns = [Stage((knotter,), laid(each), (out,), held) for each in far]
+        tight = Stage((knotter,), (), (out,), held, tight=True)
+        return (first, *turns, tight)
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage."""
+        if self.stages(manner)[stage].tight:
+            return self.tied(manner)
+        return self._made(manner._replace(reach=manner.reach + LOOSE_PITCH), loose=True)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return a coil's turns on a leader (for a rod, wider by its girth), and the leader."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
-from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner
+from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner, Stage
 
 LEG = 0.52  # from the middle to where a strand hangs
+LOOSE_OUT = 1.1  # how much further out while it is tied
 LOOP = 1.35  # from the middle to the outer side of its loop
 
 
@@ -22,17 +23,10 @@ class LarksHead(Knot):
         self.reverse = reverse
         self.name = "reverse_larks_head" if reverse else "larks_head"
         one = "reverse lark's head" if reverse else "lark's head"
-        side, bar = ("front", "behind") if reverse else ("back", "in front")
         self.words = {
             "en": KnotWords(
                 one,
                 one + "s",
-                (
-                    f"Fold the cord in half and lay the loop over the rod, from the other side to "
-                    f"the {side}.",
-                    "Draw both ends through the loop and pull down.",
-                    f"The bar of the loop lies {bar}.",
-                ),
                 "If the bar lies on the wrong side, the loop went over the rod the other way.",
             )
         }
@@ -43,11 +37,29 @@ class LarksHead(Knot):
 
     def form(self, manner: Manner) -> Form:
         """Return the curves of its strands."""
-        left = _left(manner.reach, -1.0 if self.reverse else 1.0)
+        return self._made(manner, loose=False)
+
+    def _made(self, manner: Manner, loose: bool) -> Form:
+        side = LOOP + (LOOSE_OUT if loose else 0.0)
+        left = _left(manner.reach, -1.0 if self.reverse else 1.0, loose)
         height = mount_height(manner.reach)
         middle = manner.reach - height / 2.0
-        rod = line((-LOOP - 1.0, middle, 0.0), (LOOP + 1.0, middle, 0.0))
+        rod = line((-side - 1.0, middle, 0.0), (side + 1.0, middle, 0.0))
         return Form((left, mirrored(left)), height, LOOP + 0.5, rod=rod)
+
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied: the fold over the rod, the ends through it."""
+        both = (0, 1)
+        return (
+            Stage(both, (2.6, 2.6), bight=True),
+            Stage(both, (0.0, 0.0), bight=True),
+            Stage(both, tight=True),
+        )
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage."""
+        tight = self.stages(manner)[stage].tight
+        return self.tied(manner) if tight else self._made(manner, loose=True)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return once round the rod at half a diameter from it, and half the bar, for a strand."""
@@ -59,18 +71,22 @@ def mount_height(radius: float) -> float:
     return 2.0 * radius + 1.2
 
 
-def _left(radius: float, front: float) -> SpaceCurve:
+def _left(radius: float, front: float, loose: bool) -> SpaceCurve:
     """Return the left strand from the middle of the fold to its port, y from the rod's top."""
     low, deep = 2.0 * radius, radius + 0.5
+    # A bar behind shows below the rod, so that its sides come down to there before it.
+    sag, side = (0.0, 0.75 * low) if front > 0.0 else (0.55, low + 0.3)
+    out, drop, leg = (LOOSE_OUT, 2.4, 0.9) if loose else (0.0, 0.0, LEG)
+    end = mount_height(radius) + 2.0 * drop
     points: list[Point3] = [
-        (0.0, low - 0.15, front * (deep + 1.2)),
-        (-0.85, low - 0.1, front * (deep + 0.6)),
-        (-LOOP, low * 0.75, -front * 0.6 * deep),
-        (-LOOP, radius, -front * deep),
-        (-1.05, -0.45, 0.0),
-        (-LEG - 0.1, radius * 0.8, front * deep),
-        (-LEG, low, front * deep * 0.8),
-        (-LEG, mount_height(radius), 0.0),
+        (0.0, low - 0.15 + drop + sag, front * (deep + 1.2)),
+        (-0.85 - 0.6 * out, low - 0.1 + 0.8 * drop + sag, front * (deep + 0.6)),
+        (-LOOP - out, side + 0.2 * drop, -front * 0.6 * deep),
+        (-LOOP - out, radius, -front * deep),
+        (-1.05 - out, -0.45, 0.0),
+        (-leg - 0.1, radius * 0.8, front * deep),
+        (-leg, low, front * deep * 0.8),
+        (-leg, end, 0.0),
     ]
     half = mount_height(radius) / 2.0
     curve = smooth(points, (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0))

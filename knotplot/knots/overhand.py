@@ -6,11 +6,14 @@ import math
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, smooth
-from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner
+from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner, Stage, loosened
 
 # Rope in a tight trefoil joined end to end: 32.7436/2 diameters (CHECK_VALUES 2), an upper
 # bound for the arc of an overhand knot pulled tight.
 TREFOIL = 16.37
+# Strands lie closer in the knot than at its ports: wider apart, the outer ones of a bundle would
+# run through one another at its bends, and would not be parallel (tests/knots/test_identity.py).
+DRAWN_IN = 0.55
 
 
 class Overhand(Knot):
@@ -26,11 +29,6 @@ class Overhand(Knot):
             "en": KnotWords(
                 "overhand knot",
                 "overhand knots",
-                (
-                    "Take all its cords together as one and make a loop.",
-                    "Pass the ends behind, and through the loop.",
-                    "Slide the knot up to its place before you pull it tight.",
-                ),
                 "If knots of one row hang at different heights, slide each up before it is tight.",
             )
         }
@@ -42,13 +40,26 @@ class Overhand(Knot):
 
     def form(self, manner: Manner) -> Form:
         """Return the curves of its strands."""
-        bundle = bundle_diameter(manner.strands)
-        pitch = 0.0 if manner.strands == 1 else (bundle - 1.0) / (manner.strands - 1.0)
-        paths = tuple(
-            _strand(bundle, (i - (manner.strands - 1) / 2.0) * pitch, 0.05 * i)
-            for i in range(manner.strands)
-        )
+        bundle, strands = bundle_diameter(manner.strands), manner.strands
+        pitch = 0.0 if strands == 1 else (bundle - 1.0) / (strands - 1.0)
+        lift = min(0.05, 0.1 * bundle / strands)
+        places = [i - (strands - 1) / 2.0 for i in range(strands)]
+        paths = tuple(_strand(bundle, pitch * place, lift * place) for place in places)
         return Form(paths, 3.2 * bundle * SOFTNESS, 1.6 * bundle)
+
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied: a loop, the end through it, pulled tight."""
+        every = tuple(range(manner.strands))
+        return (
+            Stage(every, (10.6,) * manner.strands, ((-1.0, 0.1),)),
+            Stage(every),
+            Stage(every, tight=True),
+        )
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage: its three crossings well apart."""
+        made = self.tied(manner)
+        return made if self.stages(manner)[stage].tight else loosened(made, 3.2)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
@@ -62,7 +73,10 @@ def bundle_diameter(strands: int) -> float:
 
 
 def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
-    """Return one strand of the bundle: a twist of three crossings, a loop at the right."""
+    """Return one strand of the bundle: a twist of three crossings, a loop at the right.
+
+    It keeps to its side of the bundle all the way, `shift` from its middle at the ports.
+    """
     h = 1.6 * SOFTNESS
     way: list[Point3] = [
         (0.0, -h, 0.0),
@@ -82,7 +96,11 @@ def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
         (0.12, 0.64, -0.5),
         (0.0, h, 0.0),
     ]
-    points = [(size * x + shift, size * y, size * z + lift) for x, y, z in way]
+    points: list[Point3] = [(shift, -size * h, lift)]
+    for (ax, ay, _), (x, y, z), (bx, by, _) in zip(way, way[1:], way[2:], strict=False):
+        aside = DRAWN_IN * shift / math.hypot(bx - ax, by - ay)
+        points.append((size * x + aside * (by - ay), size * y - aside * (bx - ax), size * z + lift))
+    points.append((shift, size * h, lift))
     return smooth(points, (0.0, 1.0, 0.0), (0.0, 1.0, 0.0))
 
 

@@ -2,17 +2,32 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
-from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner, outer_port
+from knotplot.knots.base import (
+    WHOLE,
+    CordUse,
+    Form,
+    Knot,
+    KnotWords,
+    Manner,
+    Stage,
+    outer_port,
+)
 from knotplot.knots.half_knot import (
     DOWN,
+    LOOSE_HEIGHT,
+    LOOSE_OUT,
     PAIR,
     crossing,
     crossing_arcs,
+    crossing_stages,
     fillers_between,
     half_height,
+    loose_crossing,
+    loose_end,
     sides,
     working_roles,
 )
@@ -30,16 +45,6 @@ class SquareKnot(Knot):
             "en": KnotWords(
                 "square knot",
                 "square knots",
-                (
-                    "Facing left: lay the left working cord over the fillers and under the "
-                    "right one.",
-                    "Take the right working cord behind the fillers and up through the left loop; "
-                    "pull both even.",
-                    "Now the other way: lay the working cord that hangs right over the fillers and "
-                    "under the left one.",
-                    "Take the left one behind the fillers and up through the right loop; "
-                    "pull tight.",
-                ),
                 "If the knot twists instead of lying flat, the second half was started from the "
                 "same side as the first (a granny).",
             )
@@ -60,8 +65,29 @@ class SquareKnot(Knot):
         from_right = [
             mirrored(_there_and_back(way, half, manner.facing == "right")) for way in ways
         ]
-        paths = (*from_left, *fillers_between(fillers, 2.0 * half), *reversed(from_right))
+        paths = (*from_left, *fillers_between(fillers, -half, half), *reversed(from_right))
         return Form(paths, 2.0 * half, outer_port(fillers) + PAIR * (workers - 1) + 0.5)
+
+    def stages(self, manner: Manner) -> tuple[Stage, ...]:
+        """Return the stages in which it is tied: one crossing, and the same from the other side."""
+        return (
+            *crossing_stages(manner, 0, MIDDLE),
+            *crossing_stages(manner, MIDDLE, WHOLE, home=True),
+        )
+
+    def shape(self, manner: Manner, stage: int) -> Form:
+        """Return its curves as they lie after a stage: one of its halves half open."""
+        made = self.tied(manner)
+        if self.stages(manner)[stage].tight:
+            return made
+        fillers = manner.strands - 2 * manner.workers
+        ways = sides(fillers, manner.workers)
+        half = half_height(manner.workers)
+        right, second = manner.facing == "right", stage > 2
+        from_left = [_half_open(way, half, not right, second) for way in ways]
+        from_right = [mirrored(_half_open(way, half, right, second)) for way in ways]
+        straight = fillers_between(fillers, -half, LOOSE_HEIGHT - (0.0 if second else half))
+        return replace(made, paths=(*from_left, *straight, *reversed(from_right)))
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
@@ -81,5 +107,25 @@ def _there_and_back(way: tuple[float, float, float], half: float, front: bool) -
     back: list[Point3] = [(-x, y, z) for x, y, z in crossing(leave, enter, 0.0, half, -low, front)]
     return smooth([*there[:-1], (leave, 0.0, 0.0), *back[1:], (-enter, half, 0.0)], DOWN, DOWN)
 
+
+def _half_open(
+    way: tuple[float, float, float], half: float, front: bool, second: bool
+) -> SpaceCurve:
+    """Return the same curve with its first or its second half open."""
+    enter, leave, low = way
+    if second:
+        there = crossing(enter, leave, -half, half, low, front)
+        back = [*loose_crossing(leave, enter, 0.0, -low, front), loose_end(enter, 0.0, -low)]
+        home = [(-x, y, z) for x, y, z in back[1:]]
+        points = [*there[:-1], (leave, 0.0, 0.0), *home]
+        return smooth(points, DOWN, (-LOOSE_OUT[0], LOOSE_OUT[1], 0.0))
+    bottom = LOOSE_HEIGHT - 2.0 * half
+    there = loose_crossing(enter, leave, -half, low, front)
+    back = [(-x, y, z) for x, y, z in crossing(leave, enter, bottom, half, -low, front)]
+    middle = loose_end(leave, -half, low)
+    return smooth([*there[:-1], middle, *back[1:], (-enter, bottom + half, 0.0)], DOWN, DOWN)
+
+
+MIDDLE = 5  # cubics of a working strand in its first half
 
 KNOTS = (SquareKnot(),)

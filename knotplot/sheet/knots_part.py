@@ -1,22 +1,26 @@
-"""Knots used: each as it looks, its mark, how it is tied, and what goes wrong."""
+"""Knots used: how each is tied, frame by frame, its mark, and what goes wrong."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from knotplot.drawing.bounds import Extent
 from knotplot.drawing.chart_key import used
-from knotplot.drawing.knot_figure import knot_mark_item, knot_picture
+from knotplot.drawing.how_to import Frame, extent, frames, in_box
+from knotplot.drawing.knot_figure import knot_mark_item
 from knotplot.drawing.shapes import Anchor, Fill, Item, Style
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
-from knotplot.sheet.flow import Strip
-from knotplot.sheet.paper import BODY, CAPTION, LABEL, NOTE, SECTION
+from knotplot.sheet.flow import Strip, led, tied
+from knotplot.sheet.paper import CAPTION, CELL, LABEL, NOTE, SECTION
 from knotplot.sheet.setting import line, lines_of, moved, numbered, paragraph
 from knotplot.sheet.subject import Part, Subject, part
 
-PICTURE = 46.0
-TALL = 50.0
-_GAP = 8.0
+ROW = 4  # frames side by side
+TALL = 46.0  # mm a frame is high at most
+THICKEST = 3.4  # mm a cord is drawn thick
+_GAP = 5.0
+_PAD = 3.0
 _MARK = 7.5
 
 
@@ -24,47 +28,76 @@ def knots(subject: Subject) -> Part:
     """Return the part on the knots of the piece, the most used first."""
     say = subject.say
     found = used(subject.piece)
-    strips = [
-        _knot(subject, name, manners[0], 7.0 if i else 0.0)
-        for i, (name, manners) in enumerate(each for each in found if each[0] != "cross")
-    ]
+    strips: list[Strip] = []
+    for name, manners in found:
+        if name != "cross":
+            strips += _knot(subject, name, manners[0], 9.0 if strips else 0.0)
     if any(name == "cross" for name, _ in found):
         strips += paragraph(say("crosses"), subject.paper.measure, NOTE, 0.0, 7.0)
     return part(subject, "knots", strips, say("knots lead"))
 
 
-def _knot(subject: Subject, name: str, manner: Manner, space: float) -> Strip:
-    """Return one knot: picture at the left, words beside it; never parted."""
-    say, paper = subject.say, subject.paper
+def _knot(subject: Subject, name: str, manner: Manner, space: float) -> list[Strip]:
+    """Return one knot: its name and mark, its frames in rows, and its fault.
+
+    It may be parted between two rows of frames, nowhere else.
+    """
+    say, measure = subject.say, subject.paper.measure
+    made = frames(name, manner, language=say.language)
+    across = ROW if len(made) in (4, 7, 8) else 3
+    rows = [_row(made, first, across, measure) for first in range(0, len(made), across)]
+    above = [_head(subject, name, manner, space), *rows[:-1]]
+    below = rows[-1:]
+    fault = knot(name).words[say.language].fault
+    if fault:
+        label = paragraph(say("fault"), measure, LABEL, 0.0, 3.0)
+        below += [*label, *paragraph(fault, measure, NOTE)]
+    return [*(led(above) if len(rows) == 1 else tied(above)), *tied(below)]
+
+
+def _head(subject: Subject, name: str, manner: Manner, space: float) -> Strip:
+    """Return a knot's name, how many there are, and at the right its mark in the chart."""
+    say, measure = subject.say, subject.paper.measure
     words = knot(name).words[say.language]
-    x = PICTURE + _GAP
-    width = paper.measure - x
     title = words.one[:1].upper() + words.one[1:]
-    items: list[Item] = [Anchor(f"knot-{name.replace('_', '-')}", -2.0, title, 1)]
-    y = 0.0
-    for text in lines_of(title, width, SECTION):
-        items.append(line(text, SECTION, x, y))
-        y += SECTION.lead
     mark, wide = knot_mark_item(name, manner, _MARK)
-    items.append(replace(mark, dx=mark.dx + x, dy=mark.dy + y + 1.6))
+    mark = replace(mark, dx=mark.dx + measure - wide)
+    beside = measure - wide - 3.0
+    items: list[Item] = [Anchor(f"knot-{name.replace('_', '-')}", -2.0, title, 1), mark]
+    y = 0.0
+    for text in lines_of(title, 0.6 * measure, SECTION):
+        items.append(line(text, SECTION, 0.0, y))
+        y += SECTION.lead
     count = say("in piece", count=say.count(subject.bill.knots.get(name, 0), "knot"))
-    beside = x + wide + 4.0
-    items.append(line(count, CAPTION, beside, y + 1.6 + _MARK / 2.0 - CAPTION.lead))
-    items.append(line(say("mark"), CAPTION, beside, y + 1.6 + _MARK / 2.0))
-    y += _MARK + 4.6
-    steps = [
-        strip
-        for i, text in enumerate(words.how, start=1)
-        for strip in numbered(f"{i}.", text, width, x, 1.2, BODY, 7.0)
-    ]
-    wrong = paragraph(say("fault"), width, LABEL, x, 3.0)
-    for strip in (*steps, *wrong, *paragraph(words.fault, width, NOTE, x)):
-        y += strip.space
-        items += moved(strip.items, y)
-        y += strip.height
-    height = max(TALL, y)
-    ground = (0.0, 0.0, PICTURE, 0.0, PICTURE, TALL, 0.0, TALL)
-    pad = 4.5
-    picture = knot_picture(name, manner, PICTURE - 2 * pad, TALL - 2 * pad)
-    shown = replace(picture, dx=picture.dx + pad, dy=picture.dy + pad)
-    return Strip(height, (Fill(Style(fill="tint"), polygons=(ground,)), shown, *items), space)
+    top = _MARK / 2.0 - CAPTION.lead
+    items.append(line(count, CAPTION, beside, top, "end"))
+    items.append(line(say("mark"), CAPTION, beside, top + CAPTION.lead, "end"))
+    return Strip(max(y, _MARK), tuple(items), space)
+
+
+def _row(made: tuple[Frame, ...], first: int, across: int, measure: float) -> Strip:
+    """Return some frames side by side on a tinted ground, each over its sentence."""
+    width = (measure - _GAP * (across - 1)) / across
+    box = extent(made)
+    scale = _scale(box, width)
+    tall = scale * (box[3] - box[1]) + 2.0 * _PAD
+    items: list[Item] = []
+    lowest = 0.0
+    for k, frame in enumerate(made[first : first + across]):
+        x = k * (width + _GAP)
+        ground = (x, 0.0, x + width, 0.0, x + width, tall, x, tall)
+        items.append(Fill(Style(fill="tint"), polygons=(ground,)))
+        inset = (width - scale * (box[2] - box[0])) / 2.0
+        items.append(in_box(frame, box, scale, x + inset, _PAD))
+        y = tall + 1.6
+        for strip in numbered(f"{first + k + 1}.", frame.text, width, x, 0.0, CELL, 5.0):
+            items += moved(strip.items, y)
+            y += strip.height
+        lowest = max(lowest, y)
+    return Strip(lowest, tuple(items), 4.0)
+
+
+def _scale(box: Extent, width: float) -> float:
+    """Return how thick a cord is drawn (mm) so that frames fit, as wide and as high as they may."""
+    room = width - 2.0 * _PAD
+    return min(room / (box[2] - box[0]), (TALL - 2.0 * _PAD) / (box[3] - box[1]), THICKEST)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 KNOTS = {
-    "knots lead": "Each knot of this piece as it looks when it is tied, its mark in the chart, and "
-    "how to tie it.",
+    "knots lead": "Each knot of this piece, stage by stage, as it is tied in the piece, and its "
+    "mark in the chart. Blue with an arrow is the cord in your hand, led as the arrow points; a "
+    "dark bar lies across cords that are held still.",
     "in piece": "{count} in this piece",
     "mark": "mark in the chart",
     "fault": "What goes wrong",
