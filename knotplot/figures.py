@@ -77,9 +77,10 @@ def _rows(piece: Piece) -> Iterator[Json]:
 
 
 def _tie(tie: Tie, piece: Piece) -> Json:
-    # The mean of the lanes, exactly: (2·Σlanes − n)·width/(2·n·N), so that halves round to even.
+    # The mean of the lanes, exactly: (2·Σlanes − n)·width/(2·n·N), so that halves round to even; N
+    # lanes are there then.
     lanes, width = tie.lanes, Fraction(piece.gauge.width).limit_denominator(10**6)
-    across = Fraction(2 * sum(lanes) - len(lanes), 2 * len(lanes) * piece.gauge.strands)
+    across = Fraction(2 * sum(lanes) - len(lanes), 2 * len(lanes) * tie.among)
     return {
         "knot": tie.knot,
         "facing": tie.facing,
@@ -88,11 +89,15 @@ def _tie(tie: Tie, piece: Piece) -> Json:
         "roles": list(tie.roles),
         "leader": tie.leader,
         "layers": list(tie.layers),
-        "params": dict(tie.params),
+        "params": {key: _param(value) for key, value in tie.params.items()},
         "step": tie.step,
         "x_mm": mm(across * width),
         "y_mm": mm(tie.y),
     }
+
+
+def _param(value: object) -> object:
+    return mm(value) if isinstance(value, float) else value
 
 
 def _strands(count: Count) -> Json:

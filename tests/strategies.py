@@ -6,7 +6,7 @@
   so tight that a shaped edge takes motifs (or all but their top) away. Some have a `fill`.
 - `text_of(document)` is its YAML; `patterns()` draws it read, `pieces()` tied.
 - `motifs()`, `sections(…)`, `mounts()`, `lower_edges()` draw the parts alone, `steps(lanes)` a list
-  of steps that suit so many lanes.
+  of steps that suit so many lanes; some of them add strands and end others, some have picots.
 
 Names are "a" to "h" for sections and "motif1" … for motifs. Pieces have at most about 72 strands.
 """
@@ -20,7 +20,7 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 
-from knotplot.errors import KnotplotError, Refusal
+from knotplot.errors import Fault, PatternError, Refusal
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import together
@@ -28,6 +28,7 @@ from knotplot.pattern.working import work
 from knotplot.tying.piece import Piece
 
 MOST_STRANDS = 72
+MOST_LANES = 14  # of a motif, with those it adds
 PITCH = 8  # mm from strand to strand
 AMPLE = 200_000  # mm, a drop in which everything fits
 
@@ -68,30 +69,75 @@ def _knots(draw: st.DrawFn, m: int) -> Document:
         found |= draw(st.sampled_from([{}, {"facing": "right"}, {"facing": "left"}]))
         if count >= 4:
             found |= draw(st.sampled_from([{}, {"workers": 2}]))
+        found |= draw(st.sampled_from([{}, {}, {"picot": "12 mm"}, {"picot": "3 cm"}]))
     return found
 
 
 def steps(m: int, depth: int = 2) -> st.SearchStrategy[list[Document]]:
     """Draw a few steps on `m` lanes (2 or more), nested so deep at the most."""
-    step = _plain_step(m)
-    if depth:
-        inner = steps(m, depth - 1)
-        step = st.one_of(
-            step,
-            step,
-            step,
-            st.builds(lambda n, s: {"repeat": {"times": n, "steps": s}}, st.integers(1, 3), inner),
-            st.builds(lambda s: {"mirror": s}, inner),
-            st.builds(lambda s: {"both": s}, inner),
-        )
-    return st.lists(step, min_size=1, max_size=4 if depth > 1 else 2)
+    return _counted_steps(m, depth, True).map(lambda found: found[0])
 
 
 @st.composite
-def motifs(draw: st.DrawFn) -> Document:
-    """Draw a motif of 2 to 9 strands that ties something, perhaps with a `top`."""
+def _counted_steps(
+    draw: st.DrawFn, m: int, depth: int, may_end: bool
+) -> tuple[list[Document], int]:
+    """Draw steps one after another on the lanes that are then there, and how many these are.
+
+    What is worked more than once may add strands, but ends none: its lanes are there every time.
+    """
+    found: list[Document] = []
+    plain, kinds = ["plain"] * 5, ["repeat", "mirror", "both"] if depth else []
+    for _ in range(draw(st.integers(1, 4 if depth > 1 else 2))):
+        kind = draw(st.sampled_from([*plain, *kinds, "add", *(["end"] if may_end else [])]))
+        if kind == "add" and m <= MOST_LANES - 4:
+            cords = draw(st.sampled_from([1, 1, 2]))
+            found.append({"add": {"after": draw(st.integers(1, m)), "cords": cords}})
+            m += 2 * cords
+        elif kind == "end" and m >= 4:
+            gone = draw(st.lists(st.integers(1, m), min_size=1, max_size=2, unique=True))
+            found.append({"end": {"lanes": gone}})
+            m -= len(gone)
+        elif kind == "mirror":
+            inner, m = draw(_counted_steps(m, depth - 1, may_end))
+            found.append({"mirror": inner})
+        elif kind in ("repeat", "both"):
+            inner, after = draw(_counted_steps(m, depth - 1, False))
+            times = 2 if kind == "both" else draw(st.integers(1, 3))
+            if m + times * (after - m) > MOST_LANES:
+                continue
+            m += times * (after - m)
+            repeat = {"repeat": {"times": times, "steps": inner}}
+            found.append({"both": inner} if kind == "both" else repeat)
+        else:
+            found.append(draw(_plain_step(m)))
+    return found, m
+
+
+@st.composite
+def _recount(draw: st.DrawFn, m: int) -> tuple[list[Document], int]:
+    """Draw steps that add strands and perhaps end some, more steps between, and the lanes then."""
+    add = {"add": {"after": draw(st.integers(1, m)), "cords": draw(st.sampled_from([1, 1, 2]))}}
+    found: list[Document] = [draw(st.sampled_from([add, {"mirror": [add]}]))]
+    more, now = draw(_counted_steps(m + 2 * add["add"]["cords"], 0, True))
+    found += more
+    if now > m and draw(st.booleans()):  # as many as before, so that other rows can follow
+        count = now - m
+        gone = draw(st.lists(st.integers(1, now), min_size=count, max_size=count, unique=True))
+        found.append({"end": {"lanes": gone}})
+        now = m
+    return found, now
+
+
+@st.composite
+def motifs(draw: st.DrawFn, recount: bool = False) -> Document:
+    """Draw a motif of 2 to 9 strands that ties something, perhaps with a `top`.
+
+    With `recount` it surely adds strands, and often ends some.
+    """
     m = draw(st.integers(2, 9))
-    found = draw(steps(m))
+    found, now = draw(_recount(m)) if recount else ([], m)
+    found += draw(steps(now, 0 if recount else 2))
     sure = draw(
         st.sampled_from(
             [
@@ -109,6 +155,8 @@ def _tamed(motif: Document) -> Document:
     """Leave out last steps until no runs of the motif would cross (which is refused)."""
     m = motif["strands"]
     band = {"kind": "motif_band", "motif": "motif1", "rows": 3, "offset": "half"}
+    if _recounts(motif):
+        band["rows"] = 1
     alone = {
         "knotplot": 1,
         "size": {"width": f"{2 * m * PITCH} mm", "drop": f"{AMPLE} mm"},
@@ -121,6 +169,12 @@ def _tamed(motif: Document) -> Document:
     while not _can_be_worked(json.loads(json.dumps(alone))):
         motif["steps"] = motif["steps"][:-1]
     return motif
+
+
+def _recounts(motif: Document) -> bool:
+    """Tell whether a motif adds strands or ends some."""
+    text = json.dumps(motif)
+    return '"add"' in text or '"end"' in text
 
 
 # --- sections --------------------------------------------------------------------------------
@@ -235,7 +289,8 @@ def lower_edges() -> st.SearchStrategy[Document]:
 @st.composite
 def documents(draw: st.DrawFn) -> Document:
     """Draw a whole pattern that can be worked, as plain data."""
-    own = {f"motif{i + 1}": draw(motifs()) for i in range(draw(st.integers(0, 2)))}
+    recount = draw(st.sampled_from([False, False, False, True]))
+    own = {f"motif{i + 1}": draw(motifs(recount)) for i in range(draw(st.integers(0, 2)))}
     names = [*own, *draw(st.sampled_from([[], ["diamond"]]))]
     document: Document = {
         "knotplot": 1,
@@ -248,6 +303,8 @@ def documents(draw: st.DrawFn) -> Document:
         "lower_edge": draw(lower_edges()),
         "motifs": own,
     }
+    if recount and own:  # first, so that others follow on the lanes it leaves
+        document["sections"].insert(0, draw(_band(["motif1"])))
     document = json.loads(json.dumps(document))  # drawn parts are shared; these are changed below
     _tail_line(draw, document)
     _name(draw, document["sections"])
@@ -257,6 +314,9 @@ def documents(draw: st.DrawFn) -> Document:
     if document["lower_edge"].get("profile") == "arc" and count < 30:
         document["lower_edge"]["rise"] = f"{count * 2} mm"
     _trim_shaped(document["sections"], count)
+    if any(map(_recounts, own.values())):
+        _few_rows(document["sections"], own)
+        _suit(document)
     share = draw(st.sampled_from([0.0, 0.1, 0.5, 1.0]))
     document["size"]["drop"] = f"{_drop(document, share)} mm"
     _fill(draw, document)
@@ -362,6 +422,29 @@ def _trim_shaped(found: list[Document], count: int) -> None:
             _trim_shaped(part["sections"], share)
 
 
+def _few_rows(found: list[Document], own: Document) -> None:
+    """Work two rows at most of motifs that add or end strands: each may have several times more."""
+    for section in found:
+        if _recounts(own.get(section.get("motif"), {})):
+            section["rows"] = min(2, section["rows"])
+        _few_rows(section.get("sections", []), own)
+        for part in section.get("parts", []):
+            _few_rows(part["sections"], own)
+
+
+def _suit(document: Document) -> None:
+    """Let what follows suit the lanes that motifs leave: fewer rows of them, or fewer sections."""
+    while (fault := _refused(document)) is not None:
+        found, path = document["sections"], fault.path
+        index = int(path[1]) if path[:1] == ("sections",) and len(path) > 1 else len(found) - 1
+        section = found[index]
+        if _recounts(document["motifs"].get(section.get("motif"), {})) and section["rows"] > 1:
+            section["rows"] = min(2, section["rows"] - 1)
+        else:
+            del found[index]
+        document["sections"] = found or [{"kind": "hitch_line"}]
+
+
 def _drop(document: Document, share: float) -> int:
     """Return a drop (mm) with that share of what an ample one leaves over, or the least above it.
 
@@ -384,6 +467,8 @@ def _drop(document: Document, share: float) -> int:
 
 def _fill(draw: st.DrawFn, document: Document) -> None:
     """Let one section of a piece that isn't long take what the drop leaves, now and then."""
+    if document["size"]["drop"] == f"{AMPLE} mm":
+        return  # it would be filled with thousands of rows
     for index, section in enumerate(document["sections"]):
         if section["kind"] == "free":
             changed = {**section, "length": "fill"}
@@ -399,8 +484,15 @@ def _fill(draw: st.DrawFn, document: Document) -> None:
 
 
 def _can_be_worked(document: Document) -> bool:
+    return _refused(document) is None
+
+
+def _refused(document: Document) -> Fault | None:
+    """Return why a pattern can't be worked: it doesn't fit, or a rise is taller than the drop."""
     try:
         tied(loads(text_of(document)))
-    except KnotplotError:  # it doesn't fit; or a rise is taller than the drop
-        return False
-    return True
+    except Refusal as refusal:
+        return refusal.fault
+    except PatternError as error:
+        return error.faults[0]
+    return None

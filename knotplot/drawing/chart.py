@@ -94,6 +94,8 @@ def repeat_lanes(piece: Piece) -> int | None:
     is worked below the mounting.
     """
     strands, found = piece.gauge.strands, 1
+    if piece.changes:  # below, other lanes are meant
+        return None
     for row in piece.rows:
         if piece.parts[row.section].strands < strands:
             return None

@@ -100,11 +100,11 @@ class Frame:
 
     def _numbered(self, lane: int, last: bool = False) -> list[Numbered]:
         """Return the shown rows of the sections that have that lane."""
-        parts = self.scene.piece.parts
+        parts, gauge = self.scene.piece.parts, self.scene.piece.gauge
         found = []
         for row, first_y, last_y in self._rows():
             part, y = parts[row.section], last_y if last else first_y
-            if part.lane <= lane < part.lane + part.strands:
+            if part.spans(gauge.x(lane), gauge.width):
                 found.append(Numbered(row.number, row.section, y))
         return found
 
@@ -143,6 +143,7 @@ class Frame:
     def _names(self, x: float, pen: Style) -> list[Item]:
         """Return the names of the sections at the left side, each with its bracket."""
         size, lane = self.size, self.panes[0].first
+        gauge = self.scene.piece.gauge
         meant = {place.row.section for place in self._rows()}
         tied = {place.row.section for place in self.scene.rows}
         shown = []
@@ -152,7 +153,7 @@ class Frame:
             top, bottom = max(stretch.top, self.top), min(stretch.bottom, self.bottom)
             if i in tied and i not in meant:
                 continue
-            if part.lane <= lane < part.lane + part.strands and bottom - top > 1e-6:
+            if part.spans(gauge.x(lane), gauge.width) and bottom - top > 1e-6:
                 name = part_name(part, self.words)
                 lines = metrics.wrap(name, COLUMN * size, size)
                 rows = self._range(i)
@@ -221,16 +222,16 @@ class Frame:
 
     def _columns(self) -> list[Column]:
         """Return the columns that don't begin at the left edge, with what is said of them."""
-        pitch = self.scene.piece.gauge.pitch
-        groups: dict[tuple[int, int], list[int]] = {}
+        width = self.scene.piece.gauge.width
+        groups: dict[tuple[float, float], list[int]] = {}
         for i, part in enumerate(self.scene.piece.parts):
             if part.lane > 0:
-                groups.setdefault((part.lane, part.strands), []).append(i)
+                groups.setdefault(part.sides(width), []).append(i)
         found = sorted(groups.items())
         named = self._named([members for _, members in found])
         return [
-            Column(lane * pitch, (lane + count) * pitch, self._block(members) if name else ())
-            for ((lane, count), members), name in zip(found, named, strict=True)
+            Column(x0, x1, self._block(members) if name else ())
+            for ((x0, x1), members), name in zip(found, named, strict=True)
         ]
 
     def _named(self, groups: Sequence[Sequence[int]]) -> list[bool]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from knotplot.drawing import metrics
 from knotplot.drawing.bounds import bounds
-from knotplot.drawing.chart_scene import edge_style, tail_style
+from knotplot.drawing.chart_scene import edge_style, ended_style, tail_style
 from knotplot.drawing.labels import LINE, lines_of
 from knotplot.drawing.marks import knot_mark, strand_style
 from knotplot.drawing.shapes import Drawing, Group, Item, Mark, Stroke, Style, Symbol
@@ -38,6 +38,8 @@ def chart_key(piece: Piece, text_mm: float = 3.0, language: str = "en") -> Drawi
         for name, manners in used(piece)
     ]
     entries += _lines(piece, text_mm, words["cord"], words["tail"], words["edge"])
+    if piece.ended:
+        entries.insert(-1, (words["ended"], _end(text_mm)))
     items: list[Item] = []
     step, text = BOX[0] * text_mm, 0.8 * text_mm
     y = 0.0
@@ -113,6 +115,15 @@ def _symbol(name: str, manner: Manner, size: float) -> Iterator[Item]:
     for ink, pen, curves in knot_mark(name, manner):
         scaled = tuple(tuple(value * diameter for value in curve) for curve in curves)
         yield Stroke(Style(ink, pen * diameter), scaled)
+
+
+def _end(size: float) -> list[Item]:
+    """Return a cord that ends at a bar."""
+    d = SCALE * size
+    return [
+        Stroke(strand_style(d), lines=((0.0, 0.0, 8.0 * d, 0.0),)),
+        Stroke(ended_style(d), lines=((8.0 * d, -0.6 * d, 8.0 * d, 0.6 * d),)),
+    ]
 
 
 def _lines(

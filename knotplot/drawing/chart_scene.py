@@ -24,7 +24,7 @@ from knotplot.drawing.shapes import (
     Style,
     Symbol,
 )
-from knotplot.geometry.layout import Layout
+from knotplot.geometry.layout import Layout, stands_out
 from knotplot.tying.piece import Piece, Row
 from knotplot.tying.shape import Shape
 
@@ -67,7 +67,8 @@ class Scene:
     @property
     def reach(self) -> float:
         """Return how far anything stands out beyond the sides of the piece."""
-        return (STUB + 0.5) * self.piece.gauge.diameter
+        diameter = self.piece.gauge.diameter
+        return max((STUB + 0.5) * diameter, stands_out(self.piece) + diameter)
 
 
 def scene(layout: Layout) -> Scene:
@@ -82,6 +83,7 @@ def scene(layout: Layout) -> Scene:
     items += [Stroke(strand_style(piece.gauge.diameter), body)]
     items += _leaders(piece)
     items += _marks(piece)
+    items += _ended(layout)
     items.append(Stroke(edge_style(piece.gauge.diameter), lines=(edge_line(piece),)))
     places = tuple(_place(row) for row in piece.rows)
     fold = None if pocket is None else pocket.join - pocket.band / 2.0
@@ -105,13 +107,13 @@ def edge_style(diameter: float) -> Style:
 
 def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
     """Return the free runs of the body and of the tails."""
-    piece = layout.piece
-    strands, last = piece.gauge.strands, len(piece.rows)
+    piece, short = layout.piece, layout.piece.tails
+    last = len(piece.rows)
     body: list[Curve] = []
     tails: list[Curve] = []
     shown = TAIL * piece.gauge.diameter
     for strand, curve, _, below in layout.free_runs:
-        if strand <= strands:
+        if strand not in short:
             body.append(curve)
         elif below < last:
             tails.append(curve)
@@ -134,8 +136,9 @@ def _leaders(piece: Piece) -> list[Item]:
     found: dict[str, list[Point]] = {}
     for row in piece.rows:
         if row.placements[0].cord in kinds:
+            pitch = row.pitch(gauge)
             for shape, lane, _, top, cord in row.placements:
-                x = lane * gauge.pitch + shape.ties[0].x
+                x = lane * pitch + shape.ties[0].x
                 found.setdefault(cord or "", []).append((x, top + shape.ties[0].y))
     stub = (STUB - 0.5) * gauge.diameter + gauge.pitch / 2.0
     lines: list[Line] = []
@@ -143,6 +146,20 @@ def _leaders(piece: Piece) -> list[Item]:
         (x0, y0), (x1, y1) = min(places), max(places)
         lines.append((x0 - stub, y0, x1 + stub, y1))
     return [Stroke(Style("ink", 0.5 * BAR * gauge.diameter), lines=lines)] if lines else []
+
+
+def ended_style(diameter: float) -> Style:
+    """Return the style of the bar across a cord that ends in the work."""
+    return Style("ink", 0.3 * diameter)
+
+
+def _ended(layout: Layout) -> list[Item]:
+    """Return a short bar across the end of every strand that ends in the work."""
+    half = 0.6 * layout.piece.gauge.diameter
+    ends = [layout.ends[strand] for strand in layout.piece.ended]
+    lines = [(port.x - half, port.y, port.x + half, port.y) for port in ends if port is not None]
+    style = ended_style(layout.piece.gauge.diameter)
+    return [Stroke(style, lines=tuple(lines))] if lines else []
 
 
 def edge_line(piece: Piece) -> Line:
@@ -186,9 +203,8 @@ def _marks(piece: Piece) -> list[Item]:
     """Return every shape's mark with its places, the tails' after the body's."""
     places: dict[tuple[bool, int], list[Point]] = {}
     shapes: dict[int, Shape] = {}
-    pitch = piece.gauge.pitch
     for row in piece.rows:
-        tails = row.layer == "tails"
+        tails, pitch = row.layer == "tails", row.pitch(piece.gauge)
         for shape, lane, _, top, _ in row.placements:
             key = tails, id(shape)
             at = places.get(key)
@@ -240,6 +256,7 @@ def stretches(piece: Piece, hung: bool = False) -> tuple[Stretch, ...]:
             top, bottom = part.top, part.bottom
             if part.kind == "fringe":
                 halves = range(2 * part.lane, 2 * (part.lane + part.strands) + 1)
-                bottom = max(piece.edge.y(half * piece.gauge.pitch / 2.0) for half in halves)
+                pitch = piece.gauge.over(part.among).pitch
+                bottom = max(piece.edge.y(half * pitch / 2.0) for half in halves)
         found.append(Stretch(top, bottom))
     return tuple(found)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from knotplot.drawing.cord_symbols import cord_symbols
 from knotplot.drawing.shapes import Curve, Disc, Drawing, Fill, Group, Item, Mark, Style, Symbol
 from knotplot.drawing.stroke import cord
-from knotplot.geometry.layout import FreeRun, Layout
+from knotplot.geometry.layout import FreeRun, Layout, stands_out
 from knotplot.geometry.runs import run
 from knotplot.tying.piece import Piece, Placement
 from knotplot.tying.ports import Port
@@ -50,12 +50,12 @@ def cord_view(layout: Layout) -> Drawing:
     items += cord(tuple(body) + tuple(_leaders(piece, "body")), diameter)
     for row in piece.rows:
         if row.layer != "tails" and row.layer != "back":
-            items += _marks(row.placements, symbols, piece.gauge.pitch, row.shift)
+            items += _marks(row.placements, symbols, row.pitch(piece.gauge), row.shift)
     items += cord(tuple(_leaders(piece, "tails")) + tuple(tails), diameter)
     for row in piece.rows:
         if row.layer == "tails":
-            items += _marks(row.placements, symbols, piece.gauge.pitch)
-    side = MARGIN + (OVER if piece.mounting.rod else LEADER_SHOWN)
+            items += _marks(row.placements, symbols, row.pitch(piece.gauge))
+    side = MARGIN + max(OVER if piece.mounting.rod else LEADER_SHOWN, stands_out(piece))
     top = MARGIN + 2.0 * diameter
     height = top + piece.edge.lowest() + MARGIN
     group = Group(tuple(items), dx=side, dy=top, label="the piece, drawn as cord")
@@ -91,13 +91,13 @@ def _marks(
 
 def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
     """Return the free runs of body and tails as they hang."""
-    strands = layout.piece.gauge.strands
+    short = layout.piece.tails
     body: list[Curve] = []
     tails: list[Curve] = []
     for each in layout.free_runs:
         curve = _hung(layout.piece, each)
         if curve is not None:
-            (body if each.strand <= strands else tails).append(curve)
+            (tails if each.strand in short else body).append(curve)
     if layout.piece.mounting.kind == "open":
         tops = [port for port in layout.piece.mounting.starts if port is not None]
         body += [_straight(port.x, 0.0, port.x, port.y) for port in tops]  # the top fringe
@@ -106,7 +106,7 @@ def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
 
 def _hung(piece: Piece, each: FreeRun) -> Curve | None:
     """Return a run as it hangs; None where it lies behind the pocket."""
-    if piece.mounting.pocket is None or each.strand > piece.gauge.strands:
+    if piece.mounting.pocket is None or each.strand in piece.tails:
         return each.curve
     rows = piece.rows
     if each.below < len(rows) and rows[each.below].layer == "back":
@@ -134,8 +134,8 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Curve]:
             continue
         over = min(LEADER_SHOWN, cords[first.cord].ends[0])
         y = first.y + first.shape.ties[0].y
-        x0 = first.lane * piece.gauge.pitch - over
-        x1 = (last.lane + 1) * piece.gauge.pitch + over
+        x0 = first.lane * row.pitch(piece.gauge) - over
+        x1 = (last.lane + 1) * row.pitch(piece.gauge) + over
         yield _straight(x0, y, x1, y)
 
 

@@ -49,7 +49,7 @@ def _tie(tie: ShapeTie, diameter: float) -> list[Item]:
     """Return the items of one tie where it stands in its shape."""
     return [
         Stroke(Style(ink, pen * diameter), tuple(placed(curve, tie, diameter) for curve in curves))
-        for ink, pen, curves in knot_mark(tie.knot, tie.manner)
+        for ink, pen, curves in knot_mark(tie.knot, tie.manner, tie.carried is not None)
     ]
 
 
@@ -57,27 +57,34 @@ Layers = tuple[tuple[str, float, tuple[Curve, ...]], ...]
 
 
 @cache
-def knot_mark(name: str, manner: Manner) -> Layers:
-    """Return a knot's mark as layers from below to above: ink, pen and curves, in diameters."""
+def knot_mark(name: str, manner: Manner, carried: bool = False) -> Layers:
+    """Return a knot's mark as layers from below to above: ink, pen and curves, in diameters.
+
+    Where it is `carried`, what it is tied on is a strand that passes through.
+    """
     if manner.leader is not None:
         return _hitch(name, manner)
     if name == "cross":
         return _lines(name, manner, ground="paper")
-    return _lines(name, manner, ground="cord")
+    return _lines(name, manner, ground="cord", carried=carried)
 
 
-def _paths(name: str, manner: Manner) -> tuple[tuple[SpaceCurve, ...], tuple[str, ...]]:
+def _paths(
+    name: str, manner: Manner, carried: bool = False
+) -> tuple[tuple[SpaceCurve, ...], tuple[str, ...]]:
     """Return the curves of a knot with its separate cords, and the role of each."""
     made = form(name, manner)
     extra = [(made.leader, "leader"), (made.wrap, "wrap")]
+    if carried:
+        extra.append((made.rod, "filler"))
     there = [(curve, role) for curve, role in extra if curve is not None]
     paths = (*made.paths, *(curve for curve, _ in there))
     return paths, (*knot(name).roles(manner), *(role for _, role in there))
 
 
-def _lines(name: str, manner: Manner, ground: str) -> Layers:
-    paths, roles = _paths(name, manner)
-    rod = form(name, manner).rod
+def _lines(name: str, manner: Manner, ground: str, carried: bool = False) -> Layers:
+    paths, roles = _paths(name, manner, carried)
+    rod = None if carried else form(name, manner).rod
     arcs, seen = weave(paths), tuple(_flat(path) for path in paths)
     if rod is not None:  # what lies behind the rod isn't seen
         arcs = tuple(

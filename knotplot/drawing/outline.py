@@ -81,9 +81,9 @@ def outline(layout: Layout, text_mm: float | None = None, language: str = "en") 
 
 def _bands(piece: Piece, words: Mapping[str, str]) -> list[Band]:
     """Return the sections from top to bottom; the fringe reaches to the lower edge."""
-    pitch, found = piece.gauge.pitch, []
+    found = []
     for part, (top, bottom) in zip(piece.parts, stretches(piece, hung=True), strict=True):
-        x0, x1 = part.lane * pitch, (part.lane + part.strands) * pitch
+        x0, x1 = part.sides(piece.gauge.width)
         if bottom - top > 1e-6:
             found.append(Band(part_name(part, words), x0, x1, top, bottom))
     return sorted(found, key=lambda band: (band.top, band.bottom, band.x0))

@@ -45,6 +45,7 @@ _ENGLISH = {
     "cross": "two cords crossed",
     "cord": "cord",
     "tail": "short end of a cord",
+    "ended": "cord that ends in the work",
     # the outline
     "outline": "Outline with dimensions",
     "outline desc": "The finished piece, {} wide, with a drop of {}, and its {} sections.",

@@ -1,20 +1,22 @@
 """The free runs between the ties of one shape, kept clear of each other.
 
 A run that hangs idle beside a tie bends round it like a taut string (GEOMETRY, rule 13); two runs
-that would still cross where no strands cross are drawn straighter.
+that would still cross where no strands cross are drawn straighter. A picot's loop crosses nothing:
+it stands out over its neighbours and comes back.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
 from knotplot.curves.bezier import length
-from knotplot.geometry.runs import run
+from knotplot.geometry.runs import run, shown
 from knotplot.tying.ports import Port
-from knotplot.tying.shape import Shape, ShapeTie
+from knotplot.tying.shape import Shape, ShapeTie, tie_ends
 
 CLEAR = 1.0  # diameters between an idle strand and the outer port of the tie beside it
 BESIDE = 0.7  # diameters between strands that pass a tie side by side
@@ -45,8 +47,20 @@ class _Way(NamedTuple):
 def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
     """Return the runs between the ties of a shape, each tie's in the order of its strands.
 
-    Kept, since lengths, checks and every drawing of a shape ask for them.
+    Kept, since lengths and every drawing of a shape ask for them.
     """
+    return tuple(
+        InnerRun(
+            way.who, shown(way.a, way.b, diameter) if way.b.loop else curve,
+            _length(curve) + abs(way.b.loop),
+        )
+        for way, curve in _plain(shape, diameter)
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def _plain(shape: Shape, diameter: float) -> tuple[tuple[_Way, Curve], ...]:
+    """Return the runs with their curves, without loops."""
     ways = _ways(shape, diameter)
     strands = [way.who for way in ways]
     curves = [_curve(way, diameter, 1.0) for way in ways]
@@ -57,9 +71,7 @@ def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
         curves = [
             _curve(way, diameter, ease) if i in met else curves[i] for i, way in enumerate(ways)
         ]
-    return tuple(
-        InnerRun(way.who, curve, _length(curve)) for way, curve in zip(ways, curves, strict=True)
-    )
+    return tuple(zip(ways, curves, strict=True))
 
 
 def false_crossings(strands: Sequence[int], curves: Sequence[Curve]) -> list[tuple[int, int]]:
@@ -88,46 +100,96 @@ def false_crossings(strands: Sequence[int], curves: Sequence[Curve]) -> list[tup
 
 def crossing_runs(shape: Shape, diameter: float) -> int:
     """Return how many pairs of runs still cross in the drawing of a shape."""
-    runs = inner_runs(shape, diameter)
-    return len(false_crossings([run.who for run in runs], [run.curve for run in runs]))
+    runs = _plain(shape, diameter)
+    return len(false_crossings([way.who for way, _ in runs], [curve for _, curve in runs]))
 
 
 def _ways(shape: Shape, diameter: float) -> list[_Way]:
-    left: dict[int, tuple[int, Port, int]] = {}  # strand -> (tie it left, port, lane)
+    left: dict[int, _Hung] = {}
+    lanes = _Lanes(shape)
     ways = []
     for at, tie in enumerate(shape.ties):
-        for who, enter in zip(tie.who, tie.enter, strict=True):
+        for who, enter, _ in tie_ends(tie):
             if who in left:
-                since, port, hung = left[who]
-                posts = _posts(shape.ties[since + 1 : at], hung, port, enter, diameter)
-                ways.append(_Way(who, port, enter, posts))
+                hung = left[who]
+                ways.append(_Way(who, hung.port, enter, _posts(shape, hung, at, enter, diameter)))
+        if tie.carried is not None and tie.leader is not None:
+            left[tie.leader] = _Hung(tie.leader, at, tie.carried[1], lanes)
+            left |= {
+                who: _Hung(who, at, port, lanes)
+                for who, port in zip(tie.who, tie.leave, strict=True)
+            }
+            continue
         after = sorted(zip(tie.leave, tie.who, strict=True), key=lambda end: end[0].x)
         order = tie.who if len(set(tie.lanes)) < len(tie.lanes) else [who for _, who in after]
         ports = dict(zip(tie.who, tie.leave, strict=True))
         for lane, who in zip(tie.lanes, order, strict=True):
-            left[who] = (at, ports[who], lane)
+            left[who] = _Hung(who, at, ports[who], lanes, lane)
     return ways
 
 
-def _posts(
-    between: Sequence[ShapeTie], lane: int, a: Port, b: Port, diameter: float
-) -> tuple[Port, ...]:
-    """Return where a strand idle in `lane` must pass ties worked beside it meanwhile."""
+class _Lanes:
+    """In which lane a strand hangs once strands were added to a shape or ended."""
+
+    def __init__(self, shape: Shape) -> None:
+        self._at = [change.at for change in shape.changes]
+        self._lane_of = [
+            {who: lane for lane, who in enumerate(change.hanging)} for change in shape.changes
+        ]
+
+    def of(self, who: int, since: int, tie: int, lane: int | None) -> int | None:
+        """Return the lane of a strand at a tie (by number) that left tie `since` in `lane`."""
+        last = bisect_right(self._at, tie) - 1
+        return self._lane_of[last].get(who) if last >= 0 and self._at[last] > since else lane
+
+
+class _Hung(NamedTuple):
+    """A strand that left a tie (by number) through a port; its lane, if it is known then."""
+
+    who: int
+    since: int
+    port: Port
+    lanes: _Lanes
+    lane: int | None = None
+
+
+def _posts(shape: Shape, hung: _Hung, at: int, b: Port, diameter: float) -> tuple[Port, ...]:
+    """Return where a strand that hangs idle must pass ties worked beside it meanwhile."""
+    a = hung.port
     posts: list[tuple[float, Port]] = []
-    for tie in between:
+
+    def pass_by(x: float, y: float, sign: float) -> None:
+        """Note a place the strand must pass on its right (1) or left (-1), if it doesn't yet."""
+        if min(y - a.y, b.y - y) < 0.5 * diameter:
+            return
+        straight = a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x)
+        x = sign * max(sign * straight, sign * x)
+        if abs(x - straight) > 0.05 * diameter:
+            posts.append((abs(x - straight), Port(x, y, 0.0, 1.0, "knot")))
+
+    for number in range(hung.since + 1, at):
+        tie = shape.ties[number]
         low, high = min(tie.lanes), max(tie.lanes)
-        if low <= lane <= high:
+        lane = hung.lanes.of(hung.who, hung.since, number, hung.lane)
+        if lane is None or low <= lane <= high:
             continue
         ports = (*tie.enter, *tie.leave)
+        sign = -1.0 if lane < low else 1.0
         outer = min(ports) if lane < low else max(ports)
-        if min(outer.y - a.y, b.y - outer.y) < 0.5 * diameter:
-            continue
         # Strands further out make room for those between.
-        clear = (CLEAR + BESIDE * (max(low - lane, lane - high) - 1)) * diameter
-        straight = a.x + (outer.y - a.y) / (b.y - a.y) * (b.x - a.x)
-        x = min(straight, outer.x - clear) if lane < low else max(straight, outer.x + clear)
-        if abs(x - straight) > 0.05 * diameter:
-            posts.append((abs(x - straight), Port(x, outer.y, 0.0, 1.0, "knot")))
+        between = max(low - lane, lane - high) - 1
+        if tie.carried is not None and sign == tie.turn:
+            between += 2 * len(_added_with(shape, tie, above=True)) + 1
+        pass_by(outer.x + sign * (CLEAR + BESIDE * between) * diameter, outer.y, sign)
+    mine = shape.ties[hung.since]
+    if mine.carried is not None and hung.who != mine.leader:
+        near, far = mine.leave[:: mine.turn]
+        outer_one = int(hung.port == far)
+        if outer_one:
+            pass_by(near.x + mine.turn * BESIDE * diameter, near.y, mine.turn)
+        for i, tie in enumerate(_added_with(shape, mine, above=False)):
+            clear = (BESIDE * (2 * i + outer_one) + CLEAR) * diameter
+            pass_by(tie.leave[0].x + mine.turn * clear, tie.y, mine.turn)
     posts.sort(key=lambda post: post[1].y)
     kept: list[tuple[float, Port]] = []
     for post in posts:
@@ -136,6 +198,18 @@ def _posts(
         elif post[0] > kept[-1][0]:  # of two close together, the one further out holds
             kept[-1] = post
     return tuple(post for _, post in kept)
+
+
+def _added_with(shape: Shape, tie: ShapeTie, above: bool) -> list[ShapeTie]:
+    """Return the cords added with another in one step, above it or below, the nearest first."""
+    found = [
+        each
+        for each in shape.ties
+        if each.carried is not None
+        and (each.step, each.leader) == (tie.step, tie.leader)
+        and (each.y < tie.y if above else each.y > tie.y)
+    ]
+    return sorted(found, key=lambda each: abs(each.y - tie.y))
 
 
 def _curve(way: _Way, diameter: float, ease: float) -> Curve:

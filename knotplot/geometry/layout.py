@@ -9,7 +9,7 @@ from typing import NamedTuple, TypeAlias
 
 from knotplot.curves.bezier import Cubic, length
 from knotplot.geometry.inner import inner_runs
-from knotplot.geometry.runs import RunLengths, run
+from knotplot.geometry.runs import RunLengths, run, run_length, shown
 from knotplot.knots.base import CordUse, Manner
 from knotplot.tying.piece import Piece, Row
 from knotplot.tying.ports import Port
@@ -19,6 +19,10 @@ from knotplot.tying.shape import Shape
 Take: TypeAlias = Callable[[str, Manner, int], CordUse]
 
 TAIL_SHOWN = 38.0  # a tail's fringe is trimmed to about 1 1/2 in (common practice)
+#: What a strand that ends in the work has left below its last tie (mm), to work in at the back and
+#: trim: as much as a hand needs to tie that (contract, 5).
+ENDED = 120.0
+ENDED_SHOWN = 2.5  # of it, diameters
 
 
 class Use(NamedTuple):
@@ -67,20 +71,20 @@ class Layout:
 
     def _free_runs(self) -> Iterator[FreeRun]:
         piece, diameter = self.piece, self.piece.gauge.diameter
-        pitch = piece.gauge.pitch
         at: list[tuple[Port, int] | None] = [
             None if port is None else (port, -1) for port in piece.mounting.starts
         ]
         for index, row in enumerate(piece.rows):
+            pitch = row.pitch(piece.gauge)
             for shape, lane, strands, top, _ in row.placements:
                 left = lane * pitch
                 for who, port in shape.entries:
                     strand = strands[who]
                     before = at[strand]
                     if before is not None:
-                        curve = run(before[0], port.moved(left, top), diameter)
+                        curve = shown(before[0], port.moved(left, top), diameter)
                         yield FreeRun(strand, curve, before[1], index)
-                for who, _, port in shape.exits:
+                for who, port in shape.last_ports:
                     at[strands[who]] = (port.moved(left, top), index)
         for strand, end in enumerate(self.ends):
             before = at[strand]
@@ -95,8 +99,7 @@ def lay(piece: Piece, take: Take) -> Layout:
 
     One pass over the placed shapes: what a shape takes inside is worked out once for each section.
     """
-    gauge, pitch = piece.gauge, piece.gauge.pitch
-    starts = piece.mounting.starts
+    gauge, starts = piece.gauge, piece.mounting.starts
     count = len(starts)
     knots, runs, errors = [0.0] * count, [0.0] * count, [0.0] * count
     port: list[Port | None] = list(starts)
@@ -105,6 +108,7 @@ def lay(piece: Piece, take: Take) -> Layout:
     inside: dict[tuple[int, int], tuple[tuple[int, Use], ...]] = {}
     leaders: dict[str, Use] = {}
     for row in piece.rows:
+        pitch = row.pitch(gauge)
         for shape, lane, strands, y, cord in row.placements:
             x = lane * pitch
             for who, entry in shape.entries:
@@ -125,7 +129,7 @@ def lay(piece: Piece, take: Take) -> Layout:
                 knots[strand] += use[0]
                 runs[strand] += use[1]
                 errors[strand] += use[2]
-            for who, _, leave in shape.exits:
+            for who, leave in shape.last_ports:
                 strand = strands[who]
                 port[strand], left[strand], top[strand] = leave, x, y
     last = [None if p is None else p.moved(left[i], top[i]) for i, p in enumerate(port)]
@@ -148,10 +152,11 @@ def followed(
     gauge, total = piece.gauge, 0.0
     last = dict(starts or {})
     for row in rows:
+        pitch = row.pitch(gauge)
         for shape, lane, hanging, top, _ in row.placements:
             if not any(strand in strands for strand in hanging):
                 continue
-            left = lane * gauge.pitch
+            left = lane * pitch
             uses = shape_use(shape, row.section, take, gauge.diameter)
             total += sum(
                 use.knots + use.runs for who, use in uses if who >= 0 and hanging[who] in strands
@@ -159,8 +164,8 @@ def followed(
             for who, port in shape.entries:
                 before = last.get(hanging[who])
                 if hanging[who] in strands and before is not None:
-                    total += length(run(before, port.moved(left, top), gauge.diameter))
-            for who, _, port in shape.exits:
+                    total += run_length(before, port.moved(left, top), gauge.diameter)
+            for who, port in shape.last_ports:
                 last[hanging[who]] = port.moved(left, top)
     return total
 
@@ -174,11 +179,13 @@ def _ended(
 ) -> Layout:
     """Return the layout with every strand's last run to its end."""
     ends = _ends(piece, measured, last)
-    hanging = tuple(
+    hanging = [
         length(run(a, b, piece.gauge.diameter)) if a and b else 0.0
         for a, b in zip(last, ends, strict=True)
-    )
-    return Layout(piece, measured, tuple(ends), hanging, leaders, take)
+    ]
+    for strand in piece.ended:
+        hanging[strand] = ENDED
+    return Layout(piece, measured, tuple(ends), tuple(hanging), leaders, take)
 
 
 def shape_use(
@@ -192,6 +199,9 @@ def shape_use(
     for each in inner_runs(shape, diameter):
         totals.setdefault(each.who, [0.0, 0.0, 0.0])[1] += each.length
     for tie in shape.ties:
+        if tie.carried is not None and tie.leader is not None:  # it hangs straight through
+            through = tie.carried[1].y - tie.carried[0].y
+            totals.setdefault(tie.leader, [0.0, 0.0, 0.0])[1] += through
         use = take(tie.knot, tie.manner, section)
         for who, role in zip(tie.who, tie.roles, strict=True):
             _add(totals.setdefault(who, [0.0, 0.0, 0.0]), use, role, diameter)
@@ -199,6 +209,23 @@ def shape_use(
             separate = totals.setdefault(-1, [0.0, 0.0, 0.0])
             _add(separate, use, "wrap" if "wrap" in use.by_role else "leader", diameter)
     return tuple((who, Use(*totals[who])) for who in sorted(totals))
+
+
+def stands_out(piece: Piece) -> float:
+    """Return how far picots stand out beyond the sides of a piece (mm), 0 where none do.
+
+    A loop reaches out half its length at the most.
+    """
+    most, width = 0.0, piece.gauge.width
+    for row in piece.rows:
+        for shape, lane, _, _, _ in (row.placements[0], row.placements[-1]):
+            left = lane * row.pitch(piece.gauge)
+            for tie in shape.ties:
+                if tie.picot:
+                    reach = tie.picot / 2.0 + piece.gauge.diameter
+                    xs = [left + port.x for port in tie.enter]
+                    most = max(most, reach - min(xs), max(xs) + reach - width)
+    return most
 
 
 def _add(total: list[float], use: CordUse, role: str, diameter: float) -> None:
@@ -211,12 +238,21 @@ def _add(total: list[float], use: CordUse, role: str, diameter: float) -> None:
 
 
 def _ends(piece: Piece, uses: tuple[Use, ...], last: list[Port | None]) -> list[Port | None]:
-    """Return where each strand ends: body strands on the lower edge, tails where they run out."""
+    """Return where each strand ends: body strands on the lower edge, tails where they run out.
+
+    One that ended in the work is shown a little below its last tie.
+    """
     gauge, mounting = piece.gauge, piece.mounting
     ends: list[Port | None] = [None] * len(last)
+    below = piece.last_gauge
     for lane, strand in enumerate(piece.lanes):
-        x = gauge.x(lane)
+        x = below.x(lane)
         ends[strand] = Port(x, piece.edge.y(x), 0.0, 1.0, "knot")
+    for strand in piece.ended:
+        port = last[strand]
+        if port is not None:
+            low = port.y + ENDED_SHOWN * gauge.diameter
+            ends[strand] = Port(port.x, low, 0.0, 1.0, "knot")
     if mounting.pocket is not None:
         for lane in range(gauge.strands):
             tail = gauge.strands + lane + 1

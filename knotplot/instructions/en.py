@@ -11,10 +11,12 @@ from typing import NamedTuple, assert_never
 
 from knotplot.instructions.records import (
     Action,
+    AddCords,
     Bar,
     Bare,
     Check,
     Cross,
+    EndCords,
     Figure,
     FigureName,
     Finishing,
@@ -42,7 +44,7 @@ from knotplot.instructions.records import (
     Wrap,
 )
 from knotplot.knots import knot
-from knotplot.tying.names import ranges
+from knotplot.tying.names import listed, ranges
 from knotplot.units import both
 
 LANGUAGE = "en"
@@ -103,6 +105,7 @@ _NOUNS = {
     "back": ("row", "rows"),
     "cut": ("cord", "cords"),
     "cords": ("cord", "cords"),
+    "after": ("cord", "cords"),
 }
 
 _DO = {
@@ -145,6 +148,9 @@ _DO = {
     "pocket_line": "Draw the temporary line out once the whole row is joined.",
     "pocket_tails": "Let the tails hang in front. They are a layer of their own: rows say when "
     "they are worked, all others leave them alone.",
+    "set_aside": "Lay {added} aside: they are added in the course of the work, in this order, each "
+    "folded in half.",
+    "recounted": "The {cords} of this section have become {after}; rows below count these.",
     "bare": "Let these cords hang bare for {length}.",
     "hang_down": "Let these cords hang down to the trim line, which is marked at the end. Cut "
     "nothing yet.",
@@ -168,6 +174,8 @@ _DO = {
     "hitched_tails": "Turn the ends above the branch or rod ({tail}) to the back, draw each under "
     "the knots below it and trim; or leave them as a top fringe.",
     "open_tails": "Trim the top fringe level, {tail} above the first row.",
+    "ended_ends": "Draw the ends of the cords that ended in the work under a few knots at the "
+    "back, one by one, and trim them.",
     "leader_ends": "Draw the ends of the leaders ({leaders}) to the back, hide them under a few "
     "hitches and trim; or knot them at the sides.",
     "wrap_ends": "Pull the ends of every wrapping cord inside its wrap and trim them.",
@@ -268,7 +276,9 @@ def action(record: Action) -> str:
             name = _facing(_one(record.name), record.facing, record.workers)
             return f"{name} on the next {_cords(record.cords)}"
         case Motif():
-            return f"{figure(record.figure)} on the next {_cords(record.figure.cords)}"
+            text = f"{figure(record.figure)} on the next {_cords(record.figure.cords)}"
+            same = record.after == record.figure.cords
+            return text if same else f"{text}, of which {record.after} then hang"
         case Join():
             name = _facing(_one(record.name), record.facing, 1)
             n = record.cords
@@ -385,10 +395,52 @@ def _step(record: Step) -> str:
             name = _facing(_one(what.name), what.facing, what.workers)
             if what.first == what.last:
                 return f"{name} in place {what.first}"
-            return f"{name} on places {what.first}–{what.last}{_fillers(what)}"
+            return f"{name} on places {what.first}–{what.last}{_fillers(what)}{_picot(what)}"
+        case AddCords():
+            return _added(what)
+        case EndCords():
+            return _ended(what)
         case Bare():
             return f"leave {both(what.length)} of every cord bare before the next step"
     assert_never(what)
+
+
+def _picot(knot_step: PlacesKnot) -> str:
+    if not knot_step.picot:
+        return ""
+    return (
+        f"; leave a picot of {both(knot_step.picot)} at each side: so much more of each working "
+        "cord stands out above the knot in a loop"
+    )
+
+
+def _added(added: AddCords) -> str:
+    first, last = added.places
+    side = "left" if added.left else "right"
+    now = f"; it then hangs in place {last + 1}" if added.left else ""
+    if added.cords == 1:
+        return (
+            f"loop a new cord, folded in half, by a {_one(added.name)} onto the cord in place "
+            f"{added.place}: its 2 ends hang to the {side} of it, in places {first}–{last}{now}"
+        )
+    return (
+        f"loop {added.cords} new cords, each folded in half, by {_many(added.name)} onto the cord "
+        f"in place {added.place}, the uppermost furthest out: their {2 * added.cords} ends hang to "
+        f"the {side} of it, in places {first}–{last}{now}"
+    )
+
+
+def _ended(ended: EndCords) -> str:
+    left = f"with {both(ended.length)} left at the back"
+    if len(ended.places) == 1:
+        return (
+            f"end the cord in place {ended.places[0]}, {left}, and count places without it from "
+            "here on"
+        )
+    places = listed([str(place) for place in ended.places])
+    return (
+        f"end the cords in places {places}, each {left}, and count places without them from here on"
+    )
 
 
 def _fillers(knot_step: PlacesKnot) -> str:

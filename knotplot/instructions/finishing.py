@@ -35,6 +35,8 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
         yield Note("hitched_tails", "do", (("tail", piece.mounting.tail),))
     elif piece.mounting.kind == "open":
         yield Note("open_tails", "do", (("tail", piece.mounting.tail),))
+    if piece.ended:
+        yield Note("ended_ends")
     leaders = [cord.id for cord in piece.cords if cord.role == "leader"]
     if leaders:
         yield Note("leader_ends", "do", (("leaders", ", ".join(leaders)),))

@@ -6,11 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
 
+from knotplot.geometry.layout import ENDED
 from knotplot.instructions.folding import folds
 from knotplot.instructions.records import (
+    AddCords,
     Bar,
     Bare,
     Cross,
+    EndCords,
     FigureName,
     PlacesKnot,
     Step,
@@ -18,8 +21,9 @@ from knotplot.instructions.records import (
     Upright,
 )
 from knotplot.knots import knot
-from knotplot.tying.moves import Gap, Move
+from knotplot.tying.moves import Add, End, Gap, Move
 from knotplot.tying.piece import Row
+from knotplot.tying.ports import LOOPED
 from knotplot.tying.shape import Shape
 
 LONGEST_PERIOD = 24  # of steps repeated; a longer round is written out
@@ -33,32 +37,34 @@ def steps_of(shape: Shape) -> tuple[Step | StepsAgain, ...]:
 def _steps(shape: Shape) -> Iterator[Step]:
     for (number, _), group in groupby(shape.moves, _by_step):
         moves = list(group)
-        first = moves[0]
-        if isinstance(first, Gap):
-            for gap in moves:
-                assert isinstance(gap, Gap)
-                yield Step(number, Bare(gap.length))
-        elif first.line >= 0:
-            yield Step(number, _bar([move for move in moves if isinstance(move, Move)], shape))
+        bar = [move for move in moves if isinstance(move, Move) and move.line >= 0]
+        if bar:
+            yield Step(number, _bar(bar, shape))
         else:
             for move in moves:
-                assert isinstance(move, Move)
                 yield Step(number, _single(move, shape.first + 1))
 
 
-def _by_step(move: Move | Gap) -> tuple[int, str]:
-    if isinstance(move, Gap):
-        return (move.step or 0, "gap")
-    return (move.step or 0, "bar" if move.line >= 0 else "single")
+def _by_step(move: Move | Gap | Add | End) -> tuple[int, bool]:
+    return (move.step or 0, isinstance(move, Move) and move.line >= 0)
 
 
-def _single(move: Move, place: int) -> Cross | PlacesKnot:
+def _single(
+    move: Move | Gap | Add | End, place: int
+) -> Cross | PlacesKnot | AddCords | EndCords | Bare:
+    match move:
+        case Gap():
+            return Bare(move.length)
+        case Add():
+            return AddCords(LOOPED, move.lane + place, move.cords, move.left)
+        case End():
+            return EndCords(tuple(lane + place for lane in move.lanes), ENDED)
     if move.knot == "cross":
         left, right = (lane + place for lane in move.lanes)
         return Cross(right, left) if move.facing == "right" else Cross(left, right)
     facing = (move.facing or "left") if knot(move.knot).faces else None
     return PlacesKnot(
-        move.knot, move.lanes[0] + place, move.lanes[-1] + place, facing, move.workers
+        move.knot, move.lanes[0] + place, move.lanes[-1] + place, facing, move.workers, move.picot
     )
 
 

@@ -56,9 +56,10 @@ class FigureName:
 
 @dataclass(frozen=True, slots=True)
 class Motif:
-    """Work a motif, or a part of one, on the next cords."""
+    """Work a motif, or a part of one, on the next cords; `after` of them hang below it."""
 
     figure: FigureName
+    after: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,13 +150,41 @@ class Upright:
 
 @dataclass(frozen=True, slots=True)
 class PlacesKnot:
-    """A knot on the cords in places `first` to `last`."""
+    """A knot on the cords in places `first` to `last`; `picot` mm stand out at each side."""
 
     name: str
     first: int
     last: int
     facing: str | None
     workers: int
+    picot: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class AddCords:
+    """Loop `cords` new folded cords by a knot onto the cord in a place.
+
+    Their ends hang to the right of it, or `left`; places are counted with them at once.
+    """
+
+    name: str
+    place: int
+    cords: int
+    left: bool
+
+    @property
+    def places(self) -> tuple[int, int]:
+        """Return the first and the last place of their ends."""
+        first = self.place if self.left else self.place + 1
+        return first, first + 2 * self.cords - 1
+
+
+@dataclass(frozen=True, slots=True)
+class EndCords:
+    """End the cords in `places`, with `length` mm left; places are counted without them at once."""
+
+    places: tuple[int, ...]
+    length: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +192,7 @@ class Step:
     """One step with its number in the motif."""
 
     number: int
-    what: Cross | Bar | Upright | PlacesKnot | Bare
+    what: Cross | Bar | Upright | PlacesKnot | AddCords | EndCords | Bare
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,24 +21,29 @@ from knotplot.instructions.records import (
     Starred,
     Wrap,
 )
-from knotplot.tying.piece import Part, Placement, Row
+from knotplot.tying.piece import Placement, Row
 
 LONGEST_STAR = 4  # actions between a star and its "repeat from *"
 
 
 def row_actions(
-    row: Row, part: Part, names: Mapping[int, FigureName], diameter: float
+    row: Row, first: int, count: int, names: Mapping[int, FigureName], diameter: float
 ) -> tuple[Action, ...]:
-    """Return what is done in a row, left to right, from the part's first cord to its last."""
+    """Return what is done in a row, left to right, on `count` cords from the `first` (from 0) on.
+
+    Cords are counted as they hang at each moment: after a motif that adds or ends some, anew.
+    """
     found: list[Action] = []
-    at = part.lane
+    at, more = first, 0
     for placement in row.placements:
-        if placement.lane > at:
-            found.append(Leave(placement.lane - at))
+        lane, shape = placement.lane + more, placement.shape
+        if lane > at:
+            found.append(Leave(lane - at))
         found.append(_action(placement, row, names, diameter))
-        at = placement.lane + placement.shape.span
-    if part.lane + part.strands > at:
-        found.append(Leave(part.lane + part.strands - at))
+        more += shape.more
+        at = lane + shape.span + shape.more
+    if first + count + more > at:
+        found.append(Leave(first + count + more - at))
     return tuple(_starred(_merged(found)))
 
 
@@ -47,7 +52,7 @@ def _action(
 ) -> Action:
     shape = placement.shape
     if id(shape) in names:
-        return Motif(names[id(shape)])
+        return Motif(names[id(shape)], shape.span + shape.more)
     tie = shape.ties[0]
     if len(row.layers) == 2:
         return Join(tie.knot, shape.span, tie.facing)

@@ -30,6 +30,7 @@ from knotplot.instructions.records import (
     SectionsAgain,
 )
 from knotplot.instructions.row_actions import free, gaps, joins, nameless, row_actions, told_rows
+from knotplot.tying.names import ranges
 from knotplot.tying.piece import Cord, Part, Piece, Row
 from knotplot.tying.shape import Shape, ShapeTie
 
@@ -44,7 +45,7 @@ class _Block:
     """A section with its rows, as actions within its own cords.
 
     `bare` is the cord (mm) that a free section or a fringe leaves, None where it hangs down to the
-    lower edge; 0 for all others.
+    lower edge; 0 for all others. `after` is how many cords hang below it.
     """
 
     part: Part
@@ -54,6 +55,7 @@ class _Block:
     gap: float
     overhang: tuple[float, ...]
     bare: float | None
+    after: int
     last: Row | None
 
     @property
@@ -92,8 +94,11 @@ class _Telling:
     def all(self) -> Iterator[Instruction]:
         """Yield every instruction in order."""
         piece = self.piece
-        mains = sum(cord.role == "main" for cord in piece.cords)
+        mains = sum(cord.role == "main" and not cord.added for cord in piece.cords)
         yield Opening(piece.mounting.kind, mains, piece.gauge.strands, piece.mounting.fold)
+        added = [cord.id for cord in piece.cords if cord.added]
+        if added:
+            yield Note("set_aside", "do", (("added", ranges(added)),))
         if any(tie.facing for row in piece.rows for tie in _first_ties(row)):
             yield Note("facing", "hint")
         mount, *blocks = self._blocks()
@@ -117,20 +122,21 @@ class _Telling:
         for row in self.piece.rows:
             rows.setdefault(row.section, []).append(row)
         blocks, number = [], 1
-        hanging = _hanging(self.piece.parts)
         for index, part in enumerate(self.piece.parts):
             mine = rows.get(index, [])
             gap, above = gaps(mine)
-            actions = tuple(
-                (*above(row), *row_actions(row, part, self.names, self.piece.gauge.diameter))
-                for row in mine
-            )
+            actions, count = [], part.strands
+            for row in mine:
+                done = row_actions(row, part.lane, count, self.names, self.piece.gauge.diameter)
+                actions.append((*above(row), *done))
+                count += row.more
             layer = mine[0].layer if mine else "body"
             last = mine[-1] if mine else None
             cord = self._cord(last)
             ends = cord.ends if cord else ()
-            bare = None if index in hanging else _bare(part)
-            blocks.append(_Block(part, layer, number, actions, gap, ends, bare, last))
+            bare = None if part.hangs else _bare(part)
+            told = tuple(actions)
+            blocks.append(_Block(part, layer, number, told, gap, ends, bare, count, last))
             number += len(mine)
         return blocks
 
@@ -182,12 +188,13 @@ class _Telling:
         part = block.part
         name = None if part.name == part.kind else part.name
         first, last = part.lane + 1, part.lane + part.strands
-        whole = part.strands == self.piece.gauge.strands
         number = self._next()
-        yield Section(number, name, part.kind, block.layer, first, last, whole)
+        yield Section(number, name, part.kind, block.layer, first, last, part.whole)
         yield from self._notes(block)
         yield from self._figures(block, number)
         yield from told_rows(block.rows, block.first_row)
+        if block.after != part.strands:
+            yield Note("recounted", "do", (("cords", part.strands), ("after", block.after)))
         yield from self._check(block)
         if part.kind not in self.kinds:
             self.kinds.add(part.kind)
@@ -242,8 +249,8 @@ class _Telling:
             return
         bottom = max(p.y + row.shift + p.shape.bottom for p in row.placements)
         last = block.rows[-1]
-        strand = row.order_after[block.part.lane]
-        left = self.left(strand, row.number - 1) if self.left else None
+        strand = row.order_after[block.part.lane] if block.after else None
+        left = self.left(strand, row.number - 1) if self.left and strand else None
         if left is not None and left <= 0.0:  # a tail that is too short, which is warned of
             left = None
         yield Check(
@@ -274,18 +281,6 @@ def _copy(blocks: Sequence[_Block]) -> _Copy:
 
 def _bare(part: Part) -> float:
     return round(part.bottom - part.top, 6) if part.kind in ("free", "fringe") else 0.0
-
-
-def _hanging(parts: Sequence[Part]) -> set[int]:
-    """Return the free sections and fringes with nothing below them, by index."""
-    done: set[int] = set()
-    found = set()
-    for index, part in reversed(tuple(enumerate(parts))):
-        lanes = range(part.lane, part.lane + part.strands)
-        if part.kind in ("free", "fringe") and done.isdisjoint(lanes):
-            found.add(index)
-        done.update(lanes)
-    return found
 
 
 def _wholes_first(name: FigureName) -> tuple[str, bool, int, int]:

@@ -122,8 +122,8 @@ def _measured(pattern: Pattern) -> list[Measured]:
 
 def tail_taken(layout: Layout) -> float:
     """Return the most (mm) that knots and runs take of any tail; 0 where there are none."""
-    strands = layout.piece.gauge.strands
-    return max((use.knots + use.runs for use in layout.uses[strands + 1 :]), default=0.0)
+    tails = (layout.uses[strand] for strand in layout.piece.tails)
+    return max((use.knots + use.runs for use in tails), default=0.0)
 
 
 def bill(pattern: Pattern, layout: Layout) -> Bill:

@@ -75,7 +75,9 @@ def _fold(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterat
     lopsided = [
         each.cord.id
         for each in lengths
-        if each.cord.role == "main" and _times(side.used for side in each.sides) > UNEVEN
+        if each.cord.role == "main"
+        and not each.cord.added
+        and _times(side.used for side in each.sides) > UNEVEN
     ]
     if not lopsided:
         return
@@ -250,7 +252,8 @@ def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
     gauge = layout.piece.gauge
     found = []
     for part in layout.piece.parts:
-        has = part.strands * gauge.pitch
+        left, right = part.sides(gauge.width)
+        has = right - left
         if part.natural_width > CROWDED * has:
             found.append(_Wide(part, part.natural_width, has))
     if not found:

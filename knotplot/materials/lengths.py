@@ -141,10 +141,10 @@ def _main(layout: Layout, cord: Cord) -> tuple[Side, ...]:
     found = []
     for strand in cord.strands:
         use, hanging = layout.uses[strand], layout.hanging[strand]
-        if mounting.pocket is not None and strand == cord.strands[1]:
+        if strand in layout.piece.tails:
             hanging = max(0.0, mounting.tail - use.knots - use.runs)
         found.append(Side(strand, use.knots, use.runs, hanging, use.errors, (hanging,)))
-    if mounting.strands_per_cord == 1 and mounting.pocket is None:
+    if mounting.strands_per_cord == 1 and mounting.pocket is None and not cord.added:
         found.append(Side(None, 0.0, 0.0, mounting.tail, 0.0, (mounting.tail,)))
     return tuple(found)
 
@@ -169,25 +169,32 @@ def cord_lengths(
     `fold` ("middle" or "uneven") takes the place of the mounting's, `given` of what its sides use:
     so one can ask what another way would take.
     """
-    cords, mounting = layout.piece.cords, layout.piece.mounting
+    cords = layout.piece.cords
     found = sides(layout) if given is None else given
-    folded = [cord.role == "main" and mounting.strands_per_cord == 2 for cord in cords]
+    folded = [_fold_of(layout, cord, fold) for cord in cords]
     whole = margin(terms.confidence, len(cords))
-    each = margin(terms.confidence, len(cords) + sum(folded))
-    uneven = (fold or mounting.fold) == "uneven"
+    each = margin(terms.confidence, len(cords) + sum(how is not None for how in folded))
     needs = [
-        _folded(mine, terms, whole, each, uneven) if is_folded else _plain(mine, terms, whole)
-        for mine, is_folded in zip(found, folded, strict=True)
+        _plain(mine, terms, whole)
+        if how is None
+        else _folded(mine, terms, whole, each, how == "uneven")
+        for mine, how in zip(found, folded, strict=True)
     ]
     cut = _cut(cords, needs, terms)
-    folds = _folds(needs, cut, terms.grain) if uneven else {}
+    folds = _folds(needs, cut, terms.grain)
     return tuple(
         CordLength(
             cord, mine, need.bare, need.least, cut[i],
-            folds.get(i, float(cut[i]) / 2.0) if folded[i] else None,
+            None if folded[i] is None else folds.get(i, float(cut[i]) / 2.0),
         )
         for i, (cord, mine, need) in enumerate(zip(cords, found, needs, strict=True))
     )  # fmt: skip
+
+
+def _fold_of(layout: Layout, cord: Cord, fold: str | None) -> str | None:
+    """Return where a cord is folded, those of the mounting at `fold` if that is given."""
+    own = layout.piece.fold_of(cord)
+    return own if own is None or cord.added else fold or own
 
 
 def _plain(mine: Sequence[Side], terms: Terms, m: Margin) -> _Need:

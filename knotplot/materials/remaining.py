@@ -31,25 +31,26 @@ def _shares(layout: Layout, lengths: Iterable[CordLength]) -> dict[int, float]:
         cut = float(each.cut)
         if each.cord.role != "main":
             continue
-        if mounting.pocket is not None:
-            body, tail = each.cord.strands
-            shares[body], shares[tail] = cut - mounting.tail, mounting.tail
-        elif each.fold is not None:
+        if each.fold is not None:
             left, right = each.cord.strands
             shares[left], shares[right] = each.fold, cut - each.fold
+        elif mounting.pocket is not None:
+            body, tail = each.cord.strands
+            shares[body], shares[tail] = cut - mounting.tail, mounting.tail
         else:
             shares[each.cord.strands[0]] = cut - mounting.tail
     return shares
 
 
 def folds(lengths: Iterable[CordLength]) -> tuple[tuple[float, tuple[str, ...]], ...]:
-    """Return where folded cords are folded: mm from the left end, and the ids of those cords.
+    """Return where the mounting's folded cords are folded: mm from the left end, and their ids.
 
-    Cords of the same cut length and fold stand together, the longest cut first.
+    Cords of the same cut length and fold stand together, the longest cut first. Cords that are
+    added in the work are folded in the middle.
     """
     found: dict[tuple[float, float], list[str]] = {}
     for each in lengths:
-        if each.fold is not None:
+        if each.fold is not None and not each.cord.added:
             found.setdefault((-float(each.cut), each.fold), []).append(each.cord.id)
     return tuple((fold, tuple(cords)) for (_, fold), cords in sorted(found.items()))
 

@@ -116,8 +116,8 @@ def report(layout: Layout, lengths: Iterable[CordLength]) -> tuple[CordReport, .
 
 
 def _mount_knots(layout: Layout) -> dict[int, float]:
-    """Return what the knots of the mounting take of each strand (mm)."""
-    taken: dict[int, float] = {}
+    """Return what the knots that hang each strand take of it (mm): its mounting, or where added."""
+    taken = _added_knots(layout)
     known: dict[int, tuple[tuple[int, float], ...]] = {}
     for row in layout.piece.rows:
         if row.section != 0:  # the mounting is the first of the parts
@@ -128,6 +128,22 @@ def _mount_knots(layout: Layout) -> dict[int, float]:
                 known[id(shape)] = tuple((who, use.knots) for who, use in uses if who >= 0)
             for who, knots in known[id(shape)]:
                 taken[strands[who]] = taken.get(strands[who], 0.0) + knots
+    return taken
+
+
+def _added_knots(layout: Layout) -> dict[int, float]:
+    """Return what the knots by which cords are added take of their strands (mm)."""
+    taken: dict[int, float] = {}
+    diameter = layout.piece.gauge.diameter
+    for row in layout.piece.rows:
+        for shape, _, strands, _, _ in row.placements:
+            if not shape.added:
+                continue
+            for tie in shape.ties:
+                if tie.carried is not None:
+                    use = layout.take(tie.knot, tie.manner, row.section).by_role
+                    for who, role in zip(tie.who, tie.roles, strict=True):
+                        taken[strands[who]] = use[role] * diameter
     return taken
 
 

@@ -11,7 +11,7 @@ from pydantic_core import InitErrorDetails
 from knotplot.errors import Path, Refusal
 from knotplot.fields import MOST_STRANDS, Count, Line, Spec, StrandCount, wrong
 from knotplot.motifs.step import Step, Steps
-from knotplot.motifs.steps import BothStep, MirrorStep, RepeatStep
+from knotplot.motifs.steps import AddStep, BothStep, EndStep, MirrorStep, RepeatStep
 
 MOST_STEPS = 100_000
 _DEEPEST = 64
@@ -43,6 +43,11 @@ class Motif(Spec):
     strands: StrandCount
     steps: Steps
     top: Count | None = None
+
+    @property
+    def recounts(self) -> bool:
+        """Tell whether it adds strands or ends some."""
+        return any(isinstance(step, AddStep | EndStep) for _, step in steps_within(self.steps))
 
     @model_validator(mode="after")
     def _check(self) -> Motif:

@@ -1,7 +1,8 @@
 """A motif worked: its steps as moves on the lanes that are there, and the shapes they make.
 
 A whole motif is solved once; the parts at the sides of an offset row, and the part motif that
-stands alone at a shaped edge, are cut out of the solved whole and keep its heights.
+stands alone at a shaped edge, are cut out of the solved whole and keep its heights. Lanes that are
+not there count on: what is added to or ended on them changes the numbering of the others.
 """
 
 from __future__ import annotations
@@ -12,11 +13,20 @@ from dataclasses import dataclass
 from knotplot.errors import Refusal
 from knotplot.geometry.inner import crossing_runs
 from knotplot.motifs.motif import Motif, UnrolledStep, unroll
-from knotplot.motifs.steps import CrossStep, GapStep, HitchStep, KnotStep, VerticalStep
-from knotplot.tying.moves import Gap, Move, Moves
+from knotplot.motifs.steps import (
+    AddStep,
+    CrossStep,
+    EndStep,
+    GapStep,
+    HitchStep,
+    KnotStep,
+    VerticalStep,
+)
+from knotplot.tying.assembling import assemble
+from knotplot.tying.moves import Add, End, Gap, Move, Moves, There
 from knotplot.tying.placing import place
 from knotplot.tying.rack import Rack
-from knotplot.tying.shape import Shape, assemble, make_shape
+from knotplot.tying.shape import Shape, make_shape
 
 # Times the usual drop, tried in turn until no runs of a motif cross where no strands do.
 EASES = (1.0, 1.6, 2.5, 4.0, 7.0)
@@ -27,60 +37,75 @@ HITCHES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 def moves(motif: Motif, first: int, last: int, top: int | None = None) -> Moves:
     """Return what is worked of a motif where only lanes `first` to `last` (from 1) are there.
 
-    Lanes of the moves are the whole motif's, from 0. With `top`, only its first steps.
+    Lanes of the moves are the whole motif's, from 0. With `top`, only its first steps. What is
+    added or ended where no lane is there is among them, since the others then count anew.
     """
-    found: list[Move | Gap] = []
-    line = 0
+    found: list[Move | Gap | Add | End] = []
+    there = There(first - 1, last, motif.strands)
+    line = ties = 0
     for worked in unroll(motif):
         if top is not None and worked.number > top:
             break
-        for move in _step(worked, first, last):
+        for move in _step(worked, there):
             if isinstance(move, Move) and move.line >= 0:
                 found.append(move._replace(line=line + move.turn))
             else:
                 found.append(move)
-            if len(found) > MOST_MOVES:
+            ties += move.cords if isinstance(move, Add) else 1
+            if ties > MOST_MOVES:
                 raise Refusal(
                     f"a motif of more than {MOST_MOVES:,} ties", "repeat its steps less often",
                     worked.path,
                 )  # fmt: skip
-        line += getattr(worked.step, "times", 1)
+        match worked.step:
+            case HitchStep():
+                line += worked.step.times
+            case AddStep():
+                there.add(worked.step.after - 1, worked.step.cords)
+            case EndStep():
+                there.end(lane - 1 for lane in worked.step.lanes)
+            case _:
+                line += 1
     return tuple(found)
 
 
-def _step(worked: UnrolledStep, first: int, last: int) -> Iterator[Move | Gap]:
+def _step(worked: UnrolledStep, there: There) -> Iterator[Move | Gap | Add | End]:
     step, number = worked.step, worked.number
     match step:
         case CrossStep():
-            left, right = sorted(step.lanes)
-            if first <= left and right <= last:
+            left, right = sorted(lane - 1 for lane in step.lanes)
+            if left in there and right in there:
                 over = "left" if step.under else "right"
-                yield Move("cross", (left - 1, right - 1), over, step=number)
+                yield Move("cross", (left, right), over, step=number)
         case HitchStep():
             for turn in range(step.times):
                 name = HITCHES[step.turns]
                 angle = None if step.angle is None else float(step.angle)
-                yield from _bar(name, step.lead, step.to, first, last, number, turn, angle)
+                yield from _bar(name, step.lead, step.to, there, number, turn, angle)
         case VerticalStep():
             name = "vertical_" + HITCHES[step.turns]
-            yield from _bar(name, step.worker, step.to, first, last, number, 0, None)
+            yield from _bar(name, step.worker, step.to, there, number, 0, None)
         case KnotStep():
-            lanes = tuple(lane - 1 for lane in sorted(step.lanes) if first <= lane <= last)
+            lanes = tuple(lane - 1 for lane in sorted(step.lanes) if lane - 1 in there)
             if len(lanes) >= 2 or lanes == tuple(lane - 1 for lane in step.lanes):
                 workers = min(step.workers, max(1, len(lanes) // 2))
-                yield Move(step.kind, lanes, step.facing, workers, step=number)
+                picot = float(step.picot or 0)
+                yield Move(step.kind, lanes, step.facing, workers, step=number, picot=picot)
         case GapStep():
             yield Gap(float(step.length), number)
+        case AddStep():
+            yield Add(step.after - 1, step.cords, worked.mirrored, number)
+        case EndStep():
+            yield End(tuple(lane - 1 for lane in sorted(step.lanes)), number)
         case _:
             raise Refusal(f"step {number} can't be worked yet", "leave it out", worked.path)
 
 
 def _bar(
-    name: str, start: int, to: int, first: int, last: int, step: int, turn: int,
-    angle: float | None,
-) -> Iterator[Move]:  # fmt: skip
+    name: str, start: int, to: int, there: There, step: int, turn: int, angle: float | None
+) -> Iterator[Move]:
     """Yield the ties of a bar over the lanes between its ends that are there, from its start."""
-    low, high = max(min(start, to), first), min(max(start, to), last)
+    low, high = max(min(start, to), there.first + 1), min(max(start, to), there.last)
     vertical = name.startswith("vertical_")
     rightward = start < to
     lefts = range(low - 1, high - 1) if rightward else range(high - 2, low - 2, -1)
@@ -100,7 +125,7 @@ class MotifShapes:
 
     def shape(self, first: int, last: int, top: bool = False) -> Shape:
         """Return the motif's lanes `first` to `last` (from 1), whole or only its top steps."""
-        key = ("motif", self.name, first, last, top, self.rack.tall)
+        key = ("motif", self.name, first, last, top, self.rack.tall, self.rack.gauge.strands)
         try:
             return self.rack.shape(key, lambda: self._made(first, last, top))
         except Refusal as refusal:
@@ -120,7 +145,7 @@ class MotifShapes:
         """Return the whole motif's shape with the least drop at which its runs keep apart."""
         whole = moves(self.motif, 1, self.motif.strands)
         self.rack.check(whole, self.motif.strands)
-        if not any(isinstance(move, Move) and move.knot != "cross" for move in whole):
+        if not any(map(_ties, whole)):
             raise Refusal("the motif ties nothing", "give it a knot or a hitch")
         for ease in EASES:
             shape = self._part(1, self.motif.strands, False, ease)
@@ -132,25 +157,22 @@ class MotifShapes:
         motif, gauge = self.motif, self.rack.gauge
         whole = moves(motif, 1, motif.strands)
         places = place(whole, motif.strands, gauge, ease, self.rack.tall)
-        ties, _ = assemble(whole, places, motif.strands, gauge)
-        level = min(tie.top for tie in ties)
+        level = min(tie.top for tie in assemble(whole, places, motif.strands, gauge).ties)
         some = moves(motif, first, last, motif.top if top else None)
         span = last - first + 1
-        ties, order = assemble(some, places, span, gauge, first - 1)
-        shifted = tuple(
-            move
-            if isinstance(move, Gap)
-            else move._replace(lanes=tuple(lane - first + 1 for lane in move.lanes))
-            for move in some
-        )
+        tied = assemble(some, places, span, gauge, first - 1, motif.strands)
         of = (self.name, motif.strands, first - 1)
-        return make_shape(shifted, ties, order, span, gauge.diameter, of, level)
+        return make_shape(tied, span, gauge.diameter, of, level)
 
     def _crossing(self) -> Refusal:
         return Refusal(
             f"strands of {self.name} are pulled so far aside that their runs would cross",
             "put a gap between its steps, or knot on lanes that are nearer",
         )
+
+
+def _ties(move: Move | Gap | Add | End) -> bool:
+    return isinstance(move, Add) or (isinstance(move, Move) and move.knot != "cross")
 
 
 def double_lead_warning(motif: Motif) -> str | None:

@@ -11,12 +11,13 @@ from knotplot.errors import Refusal
 from knotplot.fields import Count, UnitLength
 from knotplot.knots.base import Manner
 from knotplot.mounts.base import Mount
+from knotplot.tying.assembling import shape_tie
 from knotplot.tying.moves import Move
 from knotplot.tying.piece import Mounting, Pocket, Row
 from knotplot.tying.placing import Place
 from knotplot.tying.ports import Port
 from knotplot.tying.rack import Ask, Rack
-from knotplot.tying.shape import Shape, make_shape, shape_tie
+from knotplot.tying.shape import Shape, Tied, make_shape
 
 
 class RodPocket(Mount):
@@ -98,7 +99,7 @@ def join_shape(rack: Rack) -> Shape:
     diameter = rack.gauge.diameter
     move = Move("square_knot", (0, 1, 2, 3, 0, 1, 2, 3), "left")
     place = Place(2.0 * rack.gauge.pitch, 0.0, Manner(8, "left", tall=rack.tall))
-    flat = shape_tie(move, place, tuple(range(8)), diameter)
+    flat = shape_tie(move, place, tuple(range(8)), diameter, 4)
     at = (0, 2, 5, 7, 1, 3, 4, 6)  # where each strand, tails then body, lies in the knot
     roles = ("working", "filler", "filler", "working", *("filler",) * 4)
     tie = flat._replace(
@@ -106,4 +107,4 @@ def join_shape(rack: Rack) -> Shape:
         enter=tuple(flat.enter[i] for i in at),
         leave=tuple(flat.leave[i] for i in at),
     )
-    return make_shape((move,), (tie,), tuple(range(8)), 4, diameter)
+    return make_shape(Tied((move,), (tie,), tuple(range(8))), 4, diameter)

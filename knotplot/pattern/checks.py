@@ -26,6 +26,7 @@ from knotplot.quantities import Money
 from knotplot.sections.base import SECTIONS, walk
 from knotplot.sections.columns import Columns
 from knotplot.sections.sennits import Sennits
+from knotplot.tying.checking import picot_fault
 
 
 class _Found(NamedTuple):
@@ -284,6 +285,10 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
                 yield Fault((*path, *place, "workers"), *wrong, str(step.workers))
             elif wrong:
                 yield Fault((*path, *place, "lanes"), *wrong, str(list(step.lanes)))
+            elif step.picot is not None:
+                wrong = picot_fault(step.kind, len(step.lanes), step.workers)
+                if wrong:
+                    yield Fault((*path, *place, "picot"), *wrong, _mm(step.picot))
 
 
 def _knot_fault(name: str, lanes: int, workers: int) -> tuple[str, str] | None:

@@ -200,14 +200,17 @@ def _height(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -
 
 def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -> list[float]:
     """Return the depth (mm) of each of so many rows' bottom below the first one's top."""
-    repeat = of.section.ask(pattern.all_motifs)[1]
-    lanes = min(of.lanes, REPEATS * repeat)
+    motifs = pattern.all_motifs
+    lanes = min(of.lanes, REPEATS * of.section.ask(motifs)[1])
+    if isinstance(of.section, MotifBand) and motifs[of.section.motif].recounts:
+        lanes = of.lanes  # what suits all of them needn't suit a few
+    gauge = Gauge(lanes * gauge.pitch, lanes, gauge.diameter)
     for asked in (rows, 2 * rows):  # on few lanes every second row may tie nothing
         rack = Rack(gauge, Heights(others=tall))
         starts = (Port(gauge.x(lane), 0.0, 0.0, 1.0, "knot") for lane in range(lanes))
         rack.hang("body", range(1, lanes + 1), (None, *starts))
         edge = LowerEdge(gauge.width, AMPLE, 0.0, "straight")
-        job = Job(rack, 0, lanes, (), edge, 0.0, {}, pattern.motif)
+        job = Job(rack, 0, lanes, (), edge, 0.0, {}, motifs)
         for section in _of_rows(of.section, asked):
             section.work(job)
         if len(rack.rows) >= rows:

@@ -7,7 +7,7 @@ drop, or the number of rows, that would do.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -19,15 +19,15 @@ from knotplot.pattern.models import Pattern
 from knotplot.sections.base import walk, work_in_turn
 from knotplot.sections.motif_band import MotifBand
 from knotplot.sections.sennits import Sennits
-from knotplot.tying.gauge import Gauge
+from knotplot.tying.bench import TooMuch
+from knotplot.tying.gauge import NARROWEST, Gauge
 from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
-from knotplot.tying.piece import Cord, Mounting, Part, Piece
-from knotplot.tying.rack import Rack, TooMuch
+from knotplot.tying.piece import Mounting, Part, Piece
+from knotplot.tying.rack import Rack
 from knotplot.units import cm
 
 CLOSE = 1e-6  # mm
-NARROWEST = 0.25  # of a cord's diameter from lane to lane: cords can't lie closer in two layers
 
 
 class Tied(NamedTuple):
@@ -62,11 +62,11 @@ class _Work:
         rack = Rack(self.gauge, self.heights)
         mounting = self.pattern.mount.hang(rack)
         job = Job(
-            rack, 0, self.gauge.strands, (), self.edge, 0.0, numbers, self.pattern.motif
+            rack, 0, self.gauge.strands, (), self.edge, 0.0, numbers, self.pattern.all_motifs
         )  # fmt: skip
         work_in_turn(self.pattern.sections, job, "sections")
         slack = min(
-            self.edge.y(self.gauge.x(lane)) - rack.depth_of(strand)
+            self.edge.y(rack.gauge.x(lane)) - rack.depth_of(strand)
             for lane, strand in enumerate(rack.lanes["body"])
         )
         return Tied(rack, mounting, slack)
@@ -100,33 +100,32 @@ def work(pattern: Pattern, strands: int) -> Piece:
 def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
     cords = tuple(
-        cord if cord.kind in types else Cord(cord.id, cord.role, "main", *_rest(cord))
-        for cord in rack.cords
+        cord if cord.kind in types else replace(cord, kind="main") for cord in rack.cords
     )
+    # Strands of added cords begin in the work.
+    starts = tied.mounting.starts
+    starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
+    mounting = replace(tied.mounting, starts=starts)
     warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench)])
     return Piece(
-        bench.gauge, tied.mounting, tuple(rack.rows), cords, _hanging(bench, rack.parts),
+        bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
     )  # fmt: skip
 
 
-def _hanging(bench: _Work, parts: Sequence[Part]) -> tuple[Part, ...]:
+def _hanging(bench: _Work, rack: Rack) -> tuple[Part, ...]:
     """Return the parts with what hangs last on its lanes reaching down to the lower edge."""
-    done: set[int] = set()
+    last = rack.hanging()
     found = []
-    for part in reversed(parts):
-        lanes = range(part.lane, part.lane + part.strands)
-        if part.kind in ("free", "fringe") and not done.intersection(lanes):
-            lowest = max(bench.edge.y(bench.gauge.x(lane)) for lane in lanes)
-            found.append(replace(part, bottom=lowest))
+    for number, part in enumerate(rack.parts):
+        if part.kind in ("free", "fringe") and last.get(number) == part.strands:
+            gauge = bench.gauge.over(part.among)
+            lanes = range(part.lane, part.lane + part.strands)
+            lowest = max(bench.edge.y(gauge.x(lane)) for lane in lanes)
+            found.append(replace(part, bottom=lowest, hangs=True))
         else:
             found.append(part)
-        done.update(lanes)
-    return tuple(reversed(found))
-
-
-def _rest(cord: Cord) -> tuple[tuple[int, ...], float, tuple[float, ...]]:
-    return cord.strands, cord.length, cord.ends
+    return tuple(found)
 
 
 def _advice(bench: _Work) -> list[str]:

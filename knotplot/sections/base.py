@@ -12,7 +12,7 @@ from knotplot.discovery import Registry, Tagged, models
 from knotplot.errors import Path, Refusal
 from knotplot.fields import Kinded, Line
 from knotplot.motifs.motif import Motif
-from knotplot.tying.job import Job
+from knotplot.tying.job import Job, counted
 
 
 class Ask(NamedTuple):
@@ -52,6 +52,14 @@ class Section(Kinded, ABC):
     def asks(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Ask]:
         """Yield what it and the sections in it ask, `path` being its own."""
         yield Ask(*self.ask(motifs), self.least(motifs), path, self.label)
+
+    def asks_then(self, motifs: Mapping[str, Motif]) -> tuple[int, int, int]:
+        """Return what it asks of the lanes it is begun on: plus, repeat, and the least.
+
+        Where it holds others, what it asks itself: they are looked at when they are begun, since
+        strands may be added or end before.
+        """
+        return (*self.ask(motifs), self.least(motifs))
 
     @abstractmethod
     def work(self, job: Job) -> None:
@@ -110,13 +118,33 @@ def meet_all(asks: Iterable[Ask]) -> Ask | tuple[Ask, Ask]:
 
 
 def work_in_turn(sections: Sequence[Section], job: Job, *path: str | int) -> None:
-    """Work sections one below another; a refusal gets the path of the section it comes from."""
+    """Work sections one below another, each on the lanes that are there then.
+
+    A refusal gets the path of the section it comes from.
+    """
     jobs = [job.on(job.first, job.count, *path, i) for i in range(len(sections))]
     bare = [section.bare(each) for section, each in zip(sections, jobs, strict=True)]
     for i, (section, each) in enumerate(zip(sections, jobs, strict=True)):
+        now = each.now()
         try:
-            section.work(replace(each, below=job.below + sum(bare[i + 1 :])))
+            if now.rack.recounted:
+                _check_lanes(section, now)
+            section.work(replace(now, below=job.below + sum(bare[i + 1 :])))
         except Refusal as refusal:
             if refusal.fault.path:
                 raise
             raise refusal.under(each.path) from None
+
+
+def _check_lanes(section: Section, job: Job) -> None:
+    """Refuse a section that doesn't suit the lanes there once strands were added or ended."""
+    if job.count < 1:
+        raise job.refusal("all its strands have ended", "let some of them go on")
+    plus, repeat, least = section.asks_then(job.motifs)
+    if (job.count - plus) % repeat or job.count < least:
+        needs = f"a multiple of {repeat}{f' plus {plus}' * (plus > 0)}" if repeat > 1 else "more"
+        raise job.refusal(
+            f"{counted(job.count)} hang here, once strands were added or ended, and "
+            f"{section.label} needs {needs}, {least} at the least",
+            "add or end strands so that they suit, or change this section",
+        )

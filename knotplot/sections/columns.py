@@ -107,15 +107,25 @@ class Columns(Section):
                     part.strands,
                 )
 
+    def asks_then(self, motifs: Mapping[str, Motif]) -> tuple[int, int, int]:
+        """Ask for its fixed parts, and for a rest that can be cut equally."""
+        for part in self.parts:
+            if isinstance(part.strands, str):
+                return (self.fixed % part.repeat, part.repeat, self.fixed + part.repeat)
+        return (0, self.fixed, self.fixed)
+
     def work(self, job: Job) -> None:
         """Work each part to its end, its copies one after another; what follows waits."""
-        shares, lane, last = self.shares(job.count), job.first, job.first + job.count
-        while lane < last:
+        shares, lane = self.shares(job.count), job.first
+        while lane < job.first + job.now().count:
             for i, (part, share) in enumerate(zip(self.parts, shares, strict=True)):
                 for _ in range(part.repeat):
-                    work_in_turn(part.sections, job.on(lane, share, "parts", i), "sections")
-                    lane += share
-        job.rack.level(job.first, job.count)
+                    mine = job.on(lane, share, "parts", i)
+                    work_in_turn(part.sections, mine, "sections")
+                    lane += mine.now().count
+        job = job.now()
+        if job.count:
+            job.rack.level(job.first, job.count)
 
 
 def at_least(plus: int, repeat: int, least: int) -> int:

@@ -9,6 +9,7 @@ from knotplot.fields import Length
 from knotplot.knots.base import Manner
 from knotplot.knots.hitch import ALONG
 from knotplot.sections.base import Section
+from knotplot.tying.gauge import Gauge
 from knotplot.tying.job import Job
 from knotplot.tying.moves import Move
 from knotplot.tying.rack import Ask
@@ -29,14 +30,27 @@ class HitchLine(Section):
                 "there are no tails to hitch", "use 'layer: body', or mount on a rod pocket",
                 "layer", value=self.layer,
             )  # fmt: skip
+        if self.layer != "body" and rack.recounted:
+            gauge, job = self._tails(job)
         room = gauge.pitch / gauge.diameter
         over = float(self.overhang)
         leader = rack.cut("leader", length=job.count * gauge.pitch, ends=(over, over))
         rack.begin(self.label, self.kind, job.first, job.count, self.layer)
         manner = Manner(1, leader=-1, reach=min(ALONG, room) / 2.0, tall=rack.tall)
-        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
+        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner, self.layer)
         lanes = range(job.first, job.first + job.count)
         row = rack.tie([Ask(shape, lane, leader) for lane in lanes], self.layer)
         if row is not None and self.layer != "body":
             rack.level(job.first, job.count, row.placements[0].y + shape.bottom)
         rack.end()
+
+    def _tails(self, job: Job) -> tuple[Gauge, Job]:
+        """Return the tails' gauge and lanes, where the body's are others by now."""
+        rack = job.rack
+        if job.others:
+            raise job.refusal(
+                "strands were added or ended above, so that tails no longer hang behind the "
+                "strands of this part", "hitch the tails before, or across the whole piece",
+                "layer", value=self.layer,
+            )  # fmt: skip
+        return rack.gauge_of(self.layer), job.on(0, len(rack.lanes[self.layer]))

@@ -10,13 +10,17 @@ from knotplot.fields import CountOrFill, LengthOrZero, Line
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.working import MotifShapes
 from knotplot.sections.base import Section
-from knotplot.tying.job import Job
+from knotplot.tying.gauge import Gauge
+from knotplot.tying.job import Job, counted
 from knotplot.tying.rack import Ask
 from knotplot.tying.shape import Shape
 
 
 class Column(NamedTuple):
-    """Where a motif stands in a row: its lanes that are there (from 1), and the first's lane."""
+    """Where a motif stands in a row: its lanes that are there (from 1), and the first's lane.
+
+    The lane is as the row begins: the rack counts on as columns add and end strands.
+    """
 
     first: int
     last: int
@@ -24,7 +28,10 @@ class Column(NamedTuple):
 
 
 class MotifBand(Section):
-    """`rows` rows of a motif, `gap` mm of bare cord between them; offset rows start half over."""
+    """`rows` rows of a motif, `gap` mm of bare cord between them; offset rows start half over.
+
+    A motif that adds or ends strands leaves other lanes for the next row, which must suit it.
+    """
 
     kind: Literal["motif_band"] = "motif_band"
     motif: Line
@@ -40,24 +47,37 @@ class MotifBand(Section):
     def work(self, job: Job) -> None:
         """Tie its rows, each motif whole, or its top, or not at all, as the lower edge lets it."""
         rack = job.rack
-        shapes = MotifShapes(rack, self.motif, job.motif(self.motif))
+        shapes = MotifShapes(rack, self.motif, job.motifs[self.motif])
         rack.begin(self.label, self.kind, job.first, job.count)
         rows, worked = int(job.number("rows", self.rows)), 0
         for row in range(1, rows + 1):
+            job = job.now()
+            self._check(shapes.motif.strands, job, row)
             columns = self._columns(shapes.motif.strands, job, row)
             gap = float(self.gap) * (row > 1)
             if not columns:
                 continue
             asks = [Ask(shapes.shape(c.first, c.last), c.lane) for c in columns]
-            if not any(ask.shape.ties for ask in asks):
+            if not any(ask.shape.tie_count for ask in asks):
                 continue  # only parts that are left with nothing to tie: no row
             top = rack.top(asks, gap=gap)
-            fitting = [self._fitting(shapes, c, top, job) for c in columns]
+            fitting = self._fitting(shapes, columns, top, job)
             found = [Ask(shape, c.lane) for shape, c in zip(fitting, columns, strict=True) if shape]
             if not found:
                 self._nothing(job, row, worked)
             worked += rack.tie(found, gap=gap, at=top) is not None
         rack.end()
+
+    def _check(self, m: int, job: Job, row: int) -> None:
+        """Refuse a row on lanes that whole motifs don't fill."""
+        if job.count % m or not job.count:
+            fewer = "use fewer rows, or " if row > 1 else ""
+            raise job.refusal(
+                f"row {row} of {self.label} finds {counted(job.count)}, and its motif needs a "
+                f"multiple of {m}",
+                f"{fewer}add or end strands so that whole motifs fill the row", "motif",
+                value=self.motif,
+            )  # fmt: skip
 
     def _nothing(self, job: Job, row: int, worked: int) -> None:
         """Refuse a row that fits nowhere, or warn where a shaped edge took it away."""
@@ -83,19 +103,61 @@ class MotifBand(Section):
         right = [Column(1, m - half, last - (m - half))]
         return [*left, *whole, *right]
 
-    def _fitting(self, shapes: MotifShapes, column: Column, top: float, job: Job) -> Shape | None:
-        """Return the motif, its top, or None, whichever the edge leaves room for."""
-        whole = shapes.shape(column.first, column.last)
-        if self._fits(whole, column, top, job):
-            return whole if whole.ties else None
-        if shapes.motif.top is None:
-            return None
-        part = shapes.shape(column.first, column.last, top=True)
-        return part if part.ties and self._fits(part, column, top, job) else None
+    def _fitting(
+        self, shapes: MotifShapes, columns: list[Column], top: float, job: Job
+    ) -> list[Shape | None]:
+        """Return the motif for each column, its top, or None, whichever the edge leaves room for.
 
-    def _fits(self, shape: Shape, column: Column, top: float, job: Job) -> bool:
+        Where a motif that adds or ends strands gives way, its neighbours hang in other lanes: all
+        are looked at again until every one that is left fits in its own.
+        """
+        left = [self._options(shapes, column) for column in columns]
+        while True:
+            shown = [options[0] for options in left]
+            places = _places(columns, shown, job.rack.gauge)
+            over = [
+                i for i, shape in enumerate(shown)
+                if shape is not None and not self._fits(shape, columns[i].lane, places[i], top, job)
+            ]  # fmt: skip
+            if not over:
+                return [shape if shape is not None and shape.works else None for shape in shown]
+            for i in over:
+                left[i] = left[i][1:]
+
+    def _options(self, shapes: MotifShapes, column: Column) -> tuple[Shape | None, ...]:
+        """Return what may be worked in a column: all of the motif, its top, or nothing."""
+        whole = shapes.shape(column.first, column.last)
+        if shapes.motif.top is None:
+            return (whole, None)
+        return (whole, shapes.shape(column.first, column.last, top=True), None)
+
+    def _fits(self, shape: Shape, lane: int, place: Place, top: float, job: Job) -> bool:
+        """Tell whether what goes on below a motif has room there, and what ends in it is above."""
         gauge = job.rack.gauge
+        for exit_ in shape.exits:
+            x = place.gauge.x(place.lane + exit_.lane)
+            if top + exit_.port.y + job.below > job.edge.y(x) + 1e-6:
+                return False
+        left = lane * gauge.pitch
         return all(
-            top + exit_.port.y + job.below <= job.edge.y(gauge.x(column.lane + exit_.lane)) + 1e-6
-            for exit_ in shape.exits
+            top + each.port.y <= job.edge.y(min(max(left + each.port.x, 0.0), gauge.width)) + 1e-6
+            for each in shape.ended
+            if each.port is not None
         )
+
+
+class Place(NamedTuple):
+    """Where a motif's strands hang after its row: the first lane (from 0), and the gauge then."""
+
+    lane: int
+    gauge: Gauge
+
+
+def _places(columns: list[Column], shown: list[Shape | None], gauge: Gauge) -> list[Place]:
+    """Return where the strands of each column hang once its row is worked so."""
+    after = gauge.over(gauge.strands + sum(shape.more for shape in shown if shape is not None))
+    found, more = [], 0
+    for column, shape in zip(columns, shown, strict=True):
+        found.append(Place(column.lane + more, after))
+        more += 0 if shape is None else shape.more
+    return found

@@ -41,7 +41,12 @@ class Repeat(Section):
         for i, section in enumerate(self.sections):
             yield from section.asks(motifs, (*path, "sections", i))
 
+    def asks_then(self, motifs: Mapping[str, Motif]) -> tuple[int, int, int]:
+        """Ask for nothing itself."""
+        return (0, 1, 1)
+
     def work(self, job: Job) -> None:
         """Work its sections, again and again."""
         for _ in range(self.times):
             work_in_turn(self.sections, job, "sections")
+            job = job.now()

@@ -74,6 +74,9 @@ def _list(subject: Subject, space: float) -> Iterator[Strip]:
     notes = [say("ids note")]
     if subject.piece.mounting.strands_per_cord == 2:
         notes.append(say("folded note" if bill.fold_saves is None else "uneven note"))
+    added = [cord.id for cord in subject.piece.cords if cord.added]
+    if added:
+        notes.append(say("added note", cords=ranges(added)))
     notes += [say(f"{role}s note") for role in ("leader", "wrap") if role in roles]
     yield from paragraph(" ".join(notes), measure, CAPTION, 0.0, 1.6)
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from knotplot.curves.bezier import length
 from knotplot.errors import Refusal
 from knotplot.geometry.layout import Layout
-from knotplot.geometry.runs import run
+from knotplot.geometry.runs import run_length
 from knotplot.pattern.models import Pattern
 from knotplot.tying.piece import Piece, Row
 from knotplot.tying.shape import Shape
@@ -24,11 +23,12 @@ def longest_free_strand(layout: Layout) -> float:
     """
     piece = layout.piece
     longest = max(layout.hanging, default=0.0)
-    pitch, diameter = piece.gauge.pitch, piece.gauge.diameter
+    diameter = piece.gauge.diameter
     ports = list(piece.mounting.starts)
     at = [(0.0, 0.0) if p is None else (p.x, p.y) for p in ports]
     moved = [(0.0, 0.0)] * len(ports)
     for row in piece.rows:
+        pitch = row.pitch(piece.gauge)
         for shape, lane, strands, top, _ in row.placements:
             left = lane * pitch
             for who, entry in shape.entries:
@@ -36,11 +36,10 @@ def longest_free_strand(layout: Layout) -> float:
                 before = ports[strand]
                 x, y = at[strand]
                 chord = math.hypot(entry.x + left - x, entry.y + top - y)
-                if before is not None and _RATIO * chord > longest:
+                if before is not None and _RATIO * chord + abs(entry.loop) > longest:
                     a = before.moved(*moved[strand])
-                    curve = run(a, entry.moved(left, top), diameter)
-                    longest = max(longest, length(curve))
-            for who, _, port in shape.exits:
+                    longest = max(longest, run_length(a, entry.moved(left, top), diameter))
+            for who, port in shape.last_ports:
                 strand = strands[who]
                 ports[strand], moved[strand] = port, (left, top)
                 at[strand] = (port.x + left, port.y + top)
@@ -72,7 +71,29 @@ def largest_opening(piece: Piece) -> float:
                     largest = max(largest, join.top - above)
                 largest = max(largest, join.within)
                 mine[join.lane] = join.bottom
+        if any(placement.shape.changes for placement in row.placements):
+            last[layer] = _recounted(mine, row)
     return largest
+
+
+def _recounted(openings: Sequence[float | None], row: Row) -> list[float | None]:
+    """Return where openings begin between the lanes there are after a row that adds or ends some.
+
+    Those within a shape that does begin at its bottom.
+    """
+    found: list[float | None] = []
+    at = 0
+    for shape, lane, _, y, _ in row.placements:
+        found += openings[at:lane]
+        at = lane + shape.span - 1
+        if not shape.changes:
+            found += openings[lane:at]
+            continue
+        after = shape.span + shape.more
+        found += [y + shape.bottom] * max(0, after - 1)
+        if not after and found:  # its neighbours are now each other's
+            found.pop()
+    return [*found, *openings[at:]]
 
 
 class _Join(NamedTuple):
@@ -108,8 +129,9 @@ def _joins(row: Row, known: dict[int, tuple[_Join, ...]]) -> Iterator[_Join]:
 
 
 def _shape_joins(shape: Shape) -> Iterator[_Join]:
+    """Yield what a shape joins in the lanes it begins with, while these are the ones there."""
     found: dict[int, list[tuple[float, float]]] = {}
-    for tie in shape.ties:
+    for tie in shape.ties[: shape.changes[0].at] if shape.changes else shape.ties:
         if tie.knot != "cross":
             bottom = max(port.y for port in tie.leave)
             for lane in range(min(tie.lanes), max(tie.lanes)):

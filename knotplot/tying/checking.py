@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from knotplot.errors import Refusal
 from knotplot.knots import catalogue, knot
-from knotplot.tying.moves import Gap, Move, Moves
+from knotplot.knots.base import Manner
+from knotplot.tying.moves import Add, End, Gap, Move, Moves, lanes_more
 
 
 def check(moves: Moves, lanes: int, row: int) -> None:
     """Raise `Refusal` for the first move that can't be tied on so many lanes; `row` is named."""
     for move in moves:
-        if isinstance(move, Gap):
+        if isinstance(move, Gap | Add | End):
+            lanes += lanes_more(move)
             continue
         names = ", ".join(str(lane + 1) for lane in move.lanes)
         if min(move.lanes) < 0 or max(move.lanes) >= lanes:
@@ -31,6 +33,19 @@ def _check_knot(move: Move, place: str) -> None:
     fault = tied.fault(len(move.lanes), move.workers)
     if fault:
         raise Refusal(f"{place}: {fault[0]}", fault[1])
+    wrong = picot_fault(move.knot, len(move.lanes), move.workers) if move.picot else None
+    if wrong:
+        raise Refusal(f"{place}: {wrong[0]}", wrong[1])
     if move.line < 0 and not tied.by_name:
         known = ", ".join(name for name, each in catalogue().items() if each.by_name)
         raise Refusal(f"{move.knot} can't be asked for by name", f"use one of {known}")
+
+
+def picot_fault(name: str, strands: int, workers: int) -> tuple[str, str] | None:
+    """Say why a knot can have no picots (problem, remedy), or None if it can."""
+    tied = knot(name)
+    roles = tied.roles(Manner(strands, "left", workers))
+    if not tied.as_one and strands > 1 and roles[0] == roles[-1] == "working":
+        return None
+    problem = f"{name} has no working strands at its outside to stand out in picots"
+    return (problem, "leave 'picot' out, or use a square_knot or half_knot")

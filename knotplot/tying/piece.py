@@ -14,7 +14,7 @@ from typing import NamedTuple
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.ports import Port
-from knotplot.tying.shape import Shape
+from knotplot.tying.shape import Shape, ShapeTie
 
 NO_PARAMS: Mapping[str, object] = MappingProxyType({})
 
@@ -23,7 +23,8 @@ class Tie(NamedTuple):
     """One tie: `lanes` (from 1), `strands` and `roles` are parallel and run left to right.
 
     `leader` is the strand or cord held straight, or None; `x` and `y` (mm) are the mean of the
-    lanes before it and its top, counted from the top of the support.
+    lanes before it, of `among` that are there then, and its top, counted from the top of the
+    support.
     """
 
     knot: str
@@ -37,12 +38,14 @@ class Tie(NamedTuple):
     step: int | None
     x: float
     y: float
+    among: int
 
 
 class Placement(NamedTuple):
-    """A shape tied at one place: its first lane (from 0), the strands that enter, its top (mm).
+    """A shape tied at one place: its first lane (from 0) as the row begins, and its top (mm).
 
-    `y` is as worked; `cord` is the separate cord (leader or wrap) it was tied with.
+    `strands` are those that enter, then those of the cords it adds. `y` is as worked; `cord` is the
+    separate cord (leader or wrap) it was tied with.
     """
 
     shape: Shape
@@ -57,7 +60,8 @@ class Row:
     """One row. `shift` (mm) moves it from where it was worked to where it hangs.
 
     `gap` is the bare cord asked between this row and the one above. `order_after` lists the
-    strands of the row's layer, left to right.
+    strands of the row's layer, left to right; `among` is how many lanes it had as the row began,
+    which is what its shapes' places go by.
     """
 
     number: int
@@ -66,16 +70,21 @@ class Row:
     layers: tuple[str, ...]
     placements: tuple[Placement, ...]
     order_after: tuple[int, ...]
+    among: int
     gap: float = 0.0
     shift: float = 0.0
 
     def ties(self, gauge: Gauge) -> Iterator[Tie]:
-        """Write out the row's ties in the order worked."""
-        for shape, lane, strands, y, cord in self.placements:
+        """Write out the row's ties in the order worked, in the lanes there are at each."""
+        more = 0
+        for shape, first, strands, y, cord in self.placements:
+            lane, rest = first + more, self.among + more - shape.span
+            more += shape.more
             for tie in shape.ties:
                 if tie.knot == "cross":
                     continue
                 lanes = tuple(lane + at + 1 for at in tie.lanes)
+                among = rest + tie.among
                 leader: int | str | None = None
                 if tie.leader is not None:
                     leader = cord if tie.leader < 0 else strands[tie.leader]
@@ -87,11 +96,21 @@ class Row:
                     tie.roles,
                     leader,
                     self.layers,
-                    {"cord": cord} if cord and tie.leader is None else NO_PARAMS,
+                    _params(tie, cord),
                     tie.step,
-                    (sum(lanes) / len(lanes) - 0.5) * gauge.pitch,
+                    (sum(lanes) / len(lanes) - 0.5) * gauge.over(among).pitch,
                     y + tie.top + self.shift,
+                    among,
                 )
+
+    def pitch(self, gauge: Gauge) -> float:
+        """Return the distance from lane to lane (mm) by which its shapes are placed."""
+        return gauge.over(self.among).pitch
+
+    @property
+    def more(self) -> int:
+        """Return how many lanes more (or fewer) there are after it."""
+        return sum(placement.shape.more for placement in self.placements)
 
     @property
     def tie_count(self) -> int:
@@ -99,12 +118,18 @@ class Row:
         return sum(placement.shape.tie_count for placement in self.placements)
 
 
+def _params(tie: ShapeTie, cord: str | None) -> Mapping[str, object]:
+    if tie.picot:
+        return {"picot_mm": tie.picot}
+    return {"cord": cord} if cord and tie.leader is None else NO_PARAMS
+
+
 @dataclass(frozen=True, slots=True)
 class Cord:
     """A length cut from the spool: id, role (main, leader, wrap), kind, and its strands.
 
     For a leader or wrap, `length` (mm) is what it spans or takes; `ends` how much hangs at each
-    of its free ends.
+    of its free ends. `added` tells of a main cord that it was added in the work, folded.
     """
 
     id: str
@@ -113,24 +138,43 @@ class Cord:
     strands: tuple[int, ...] = ()
     length: float = 0.0
     ends: tuple[float, ...] = ()
+    added: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
     """A section as worked: its name and kind, lanes (first, count), top and bottom (mm).
 
-    `tall` is the height of its knots over their usual one.
+    Its lanes are those it begins with, of `among`. `tall` is the height of its knots over their
+    usual one; `hangs` tells that nothing is worked below it, so that it reaches to the lower edge.
     """
 
     name: str
     kind: str
     lane: int
     strands: int
+    among: int
     top: float
     bottom: float
     natural_width: float
     finish: str | None = None
     tall: float = 1.0
+    hangs: bool = False
+
+    @property
+    def whole(self) -> bool:
+        """Tell whether it is worked on all lanes there are."""
+        return self.strands == self.among
+
+    def sides(self, width: float) -> tuple[float, float]:
+        """Return where it begins and ends across a piece so wide (mm)."""
+        pitch = width / self.among
+        return self.lane * pitch, (self.lane + self.strands) * pitch
+
+    def spans(self, x: float, width: float) -> bool:
+        """Tell whether it is worked at that place across a piece so wide (mm)."""
+        left, right = self.sides(width)
+        return left <= x < right
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +206,10 @@ class Mounting:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A piece as tied; `lanes` is the strand in each body lane at the end."""
+    """A piece as tied; `lanes` is the strand in each body lane at the end.
+
+    `gauge` is that of the strands as mounted; some may be added, others end.
+    """
 
     gauge: Gauge
     mounting: Mounting
@@ -177,6 +224,41 @@ class Piece:
     def tie_count(self) -> int:
         """Return how many ties the piece has."""
         return sum(row.tie_count for row in self.rows)
+
+    @property
+    def last_gauge(self) -> Gauge:
+        """Return the gauge of the strands that hang at the end."""
+        return self.gauge.over(len(self.lanes))
+
+    @property
+    def changes(self) -> bool:
+        """Tell whether strands are added or end anywhere."""
+        return any(cord.added for cord in self.cords) or len(self.lanes) != self.gauge.strands
+
+    @property
+    def tails(self) -> range:
+        """Return the strands that are the short ends of a rod pocket's cords."""
+        first = self.gauge.strands + 1
+        return range(first, first + (self.gauge.strands if self.mounting.pocket else 0))
+
+    @property
+    def ended(self) -> tuple[int, ...]:
+        """Return the strands that ended within the work."""
+        left, tails = set(self.lanes), self.tails
+        return tuple(
+            strand
+            for cord in self.cords
+            for strand in cord.strands
+            if strand not in left and strand not in tails
+        )
+
+    def fold_of(self, cord: Cord) -> str | None:
+        """Return where a cord is folded, "middle" or "uneven"; None for one that isn't."""
+        if cord.role != "main":
+            return None
+        if cord.added:
+            return "middle"
+        return self.mounting.fold if self.mounting.strands_per_cord == 2 else None
 
     def ties(self) -> Iterator[Tie]:
         """Write out all ties in the order worked."""

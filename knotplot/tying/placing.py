@@ -2,7 +2,8 @@
 
 GEOMETRY's rules 2 to 7: a knot at the mean of its lanes, a hitch or cross on the boundary of its
 two; no strand climbs; the leader of a bar runs straight, and all bars of a motif whose angle was
-not asked for fall at one angle, the least at which no bar is pushed down from above.
+not asked for fall at one angle, the least at which no bar is pushed down from above. Where strands
+are added or end, those that are then there share the width of the group.
 """
 
 from __future__ import annotations
@@ -17,8 +18,8 @@ from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
 from knotplot.knots.hitch import ACROSS, ALONG
 from knotplot.tying.gauge import Gauge
-from knotplot.tying.moves import Gap, Move, Moves
-from knotplot.tying.ports import Port, steepness, tie_ports
+from knotplot.tying.moves import Add, End, Gap, Move, Moves, most_lanes
+from knotplot.tying.ports import LOOPED_MANNER, Port, looped_ports, steepness, tie_ports
 
 ASKED = 45.0  # a bar's angle where the maker asks for none, degrees
 STEEPEST = 70.0
@@ -51,8 +52,13 @@ class _Hanging:
 
 @dataclass(slots=True)
 class _Sheet:
-    """Work in progress: strands by lane, places by key, and the room below each knot."""
+    """Work in progress: strands by lane, places by key, and the room below each knot.
 
+    `whole` is the gauge of the group as it begins, `gauge` that of the lanes there now.
+    """
+
+    whole: Gauge
+    lanes: int
     gauge: Gauge
     angle: float
     ease: float
@@ -62,6 +68,10 @@ class _Sheet:
     room: dict[tuple[int, int, int], float] = field(default_factory=dict)
     held: set[tuple[int, int, int]] = field(default_factory=set)
     pushed: bool = False
+
+    def counted(self) -> None:
+        """Let the strands that are there now share the group's width."""
+        self.gauge = self.whole.part(self.lanes, max(1, len(self.hanging)))
 
 
 @lru_cache(maxsize=64)
@@ -74,7 +84,8 @@ def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0, tall: float
     the angle they were asked and slide. Kept, since a motif's parts, and every trial of a `fill`,
     ask for the same group again; nobody may change what is returned.
     """
-    flat = max(ASKED, math.degrees(math.acos(min(1.0, gauge.pitch / (ALONG * gauge.diameter)))))
+    pitch = gauge.part(lanes, most_lanes(moves, lanes)).pitch  # the least at any time
+    flat = max(ASKED, math.degrees(math.acos(min(1.0, pitch / (ALONG * gauge.diameter)))))
     flat = min(flat, STEEPEST)
     sheet = _placed(moves, lanes, gauge, flat, ease, tall)
     if sheet.pushed:
@@ -94,20 +105,56 @@ def place(moves: Moves, lanes: int, gauge: Gauge, ease: float = 1.0, tall: float
 def _placed(
     moves: Moves, lanes: int, gauge: Gauge, angle: float, ease: float, tall: float
 ) -> _Sheet:
-    sheet = _Sheet(gauge, angle, ease, tall, [_Hanging() for _ in range(lanes)])
-    for line, group in groupby(moves, lambda move: -1 if isinstance(move, Gap) else move.line):
+    hanging = [_Hanging() for _ in range(lanes)]
+    sheet = _Sheet(gauge, lanes, gauge, angle, ease, tall, hanging)
+    for line, group in groupby(moves, lambda move: move.line if isinstance(move, Move) else -1):
         members = list(group)
         if line >= 0:
             bar = [move for move in members if isinstance(move, Move)]
             (_vertical_bar if bar[0].knot.startswith("vertical_") else _bar)(sheet, bar)
             continue
         for move in members:
-            if isinstance(move, Gap):
-                for strand in sheet.hanging:
-                    strand.wait = max(strand.wait, move.length)
-            else:
-                _single(sheet, move)
+            match move:
+                case Gap():
+                    for strand in sheet.hanging:
+                        strand.wait = max(strand.wait, move.length)
+                case Add():
+                    _added(sheet, move)
+                case End():
+                    gone = set(move.lanes)
+                    left = [each for lane, each in enumerate(sheet.hanging) if lane not in gone]
+                    sheet.hanging = left
+                    sheet.counted()
+                case _:
+                    _single(sheet, move)
     return sheet
+
+
+def _added(sheet: _Sheet, move: Add) -> None:
+    """Place the lark's heads of added cords one below another on the strand they hang on.
+
+    The cord whose strands go furthest aside is the uppermost, so that none lies over another's.
+    """
+    diameter, leader = sheet.gauge.diameter, sheet.hanging[move.lane]
+    looped = looped_ports(move.left, diameter)
+    middle = sheet.gauge.x(move.lane) - looped.above.x
+    new = [_Hanging() for _ in range(2 * move.cords)]
+    limit = _limit(sheet, leader, sheet.gauge.x(move.lane), "knot")
+    enter = 0.0 if limit == -math.inf else limit
+    if leader.key is not None:
+        sheet.room[leader.key] = 0.0
+    for cord in range(move.cords) if move.left else reversed(range(move.cords)):
+        y, key = enter - looped.above.y, move.key(cord)
+        sheet.places[key] = Place(middle, y, LOOPED_MANNER)
+        for strand, port in zip(new[2 * cord : 2 * cord + 2], looped.leave, strict=True):
+            strand.key, strand.middle, strand.port = key, (middle, y), port.moved(middle, y)
+            strand.wait = looped.below.y - port.y  # what they are tied in hangs below the knot
+        leader.key, leader.middle, leader.normal = key, (middle, y), None
+        leader.port, leader.wait = looped.below.moved(middle, y), 0.0
+        enter = leader.port.y
+    at = move.lane if move.left else move.lane + 1
+    sheet.hanging[at:at] = new
+    sheet.counted()
 
 
 def _single(sheet: _Sheet, move: Move) -> None:

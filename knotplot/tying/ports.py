@@ -17,8 +17,10 @@ HOLDS = {"leader": "lead", "knotting": "hitch", "crossing": "cross"}
 class Port(NamedTuple):
     """A place (mm) and direction at which a strand enters or leaves a tie, and how it is held.
 
-    `hold` is "knot", "hitch" (a knotting strand), "lead" (a leader), "cross", or "bundle" (a knot
-    that ties its strands as one, which leave it close together).
+    `hold` is "knot", "hitch" (a knotting strand), "lead" (a leader), "cross", "bundle" (a knot
+    that ties its strands as one, which leave it close together), or "side" (a cord looped onto
+    another, whose strands leave it sideways). `loop` is how much longer than straight (mm) the run
+    into it is: a picot, which stands out to the left where it is below 0, else to the right.
     """
 
     x: float
@@ -26,10 +28,21 @@ class Port(NamedTuple):
     tx: float
     ty: float
     hold: str
+    loop: float = 0.0
 
     def moved(self, dx: float, dy: float) -> Port:
         """Return the port moved by (dx, dy)."""
-        return Port(self.x + dx, self.y + dy, self.tx, self.ty, self.hold)
+        return Port(self.x + dx, self.y + dy, self.tx, self.ty, self.hold, self.loop)
+
+    def turned(self, turn: int) -> Port:
+        """Return the port turned about (0, 0): a quarter, so that down goes to the right (1).
+
+        Or to the left (-1); 0 leaves it.
+        """
+        if not turn:
+            return self
+        x, y, tx, ty = self.y * turn, -self.x * turn, self.ty * turn, -self.tx * turn
+        return Port(x, y, tx, ty, self.hold, self.loop)
 
 
 def steepness(above: str, below: str) -> float:
@@ -48,6 +61,8 @@ def steepness(above: str, below: str) -> float:
         return 1.0 if "bundle" in ends else 0.5
     if "bundle" in ends:
         return 0.8
+    if ends == {"side", "knot"}:
+        return 0.6
     return 0.6 if ends == {"knot"} else 0.35
 
 
@@ -62,6 +77,43 @@ def tie_ports(
     enter = tuple(_start(path, diameter, hold) for path, hold in zip(paths, holds, strict=True))
     leave = tuple(_end(path, diameter, hold) for path, hold in zip(paths, holds, strict=True))
     return enter, leave
+
+
+#: The knot by which a cord is looped onto a strand, and how: on one as thick as itself.
+LOOPED = "larks_head"
+LOOPED_MANNER = Manner(2, reach=0.5)
+
+
+class Looped(NamedTuple):
+    """A cord looped onto a hanging strand, about the knot's middle, which lies turned (mm).
+
+    `above` and `below` are where that strand passes, `leave` where the cord's two strands go off,
+    left to right as they then hang; `turn` is as in `Port.turned`.
+    """
+
+    above: Port
+    below: Port
+    leave: tuple[Port, Port]
+    turn: int
+
+
+@cache
+def looped_ports(left: bool, diameter: float) -> Looped:
+    """Return the ports of a cord that is added, whose strands hang to the right or `left`.
+
+    The knot lies as on a rod, a quarter turned: its rod is the strand it hangs on.
+    """
+    made, turn = form(LOOPED, LOOPED_MANNER), -1 if left else 1
+    if made.rod is None:
+        raise RuntimeError("a lark's head has a rod")
+    ends = sorted(
+        (_port(x * diameter, y * diameter, 0.0, 0.0, "knot").turned(turn)
+         for x, y in (made.rod[0][:2], made.rod[-1][9:11])),
+        key=lambda port: port.y,
+    )  # fmt: skip
+    above, below = (port._replace(tx=0.0, ty=1.0) for port in ends)
+    a, b = (_end(path, diameter, "side").turned(turn) for path in made.paths)
+    return Looped(above, below, (a, b), turn)
 
 
 def _start(path: SpaceCurve, diameter: float, hold: str) -> Port:

@@ -2,7 +2,8 @@
 
 Mounts and sections ask it to tie shapes in rows; it checks that this can be done, finds how deep
 the row hangs, moves the strands to their new lanes and writes the row down. It keeps the depth
-of every strand, so that a section can ask how far down it is.
+of every strand, so that a section can ask how far down it is. Where a shape adds cords it cuts
+them, where strands end it takes them off, and counts the lanes anew at once.
 """
 
 from __future__ import annotations
@@ -13,25 +14,22 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple, TypeAlias
 
 from knotplot.errors import Refusal
+from knotplot.fields import MOST_STRANDS
 from knotplot.knots.base import Manner
+from knotplot.tying.assembling import assemble, shape_tie
+from knotplot.tying.bench import Bench, TooMuch
 from knotplot.tying.checking import check
-from knotplot.tying.gauge import Gauge
-from knotplot.tying.heights import Heights
+from knotplot.tying.gauge import NARROWEST
 from knotplot.tying.moves import Move, Moves
-from knotplot.tying.piece import Cord, Part, Placement, Row
+from knotplot.tying.piece import Placement, Row
 from knotplot.tying.placing import Place, place
-from knotplot.tying.ports import Port, steepness
-from knotplot.tying.shape import Shape, assemble, make_shape, shape_tie
+from knotplot.tying.ports import steepness
+from knotplot.tying.shape import Shape, Tied, make_shape
+from knotplot.units import cm
 
 MOST_TIES = 2_000_000
-MOST_SECTIONS = 50_000  # as worked, repeats counted: far more than ties need
-_HOLDS = ("knot", "hitch", "lead", "cross", "bundle")
+_HOLDS = ("knot", "hitch", "lead", "cross", "bundle", "side")
 _STEEPNESS = {above: {below: steepness(above, below) for below in _HOLDS} for above in _HOLDS}
-_PREFIX = {"main": "M", "leader": "L", "wrap": "W"}
-
-
-class TooMuch(Refusal):
-    """More than a piece may have: no search for `fill` goes on past it."""
 
 
 class Ask(NamedTuple):
@@ -46,129 +44,14 @@ Placed: TypeAlias = list[tuple[Shape, int, tuple[int, ...], str | None]]
 
 
 @dataclass(slots=True)
-class _Section:
-    """The section being worked: what its `Part` will say."""
+class Rack(Bench):
+    """A bench with the shapes that were made, and all that was tied so far."""
 
-    name: str
-    kind: str
-    lane: int
-    strands: int
-    tall: float
-    top: float = math.inf
-    bottom: float = -math.inf
-    natural: float = 0.0
-    tied: bool = False
-
-
-@dataclass(slots=True)
-class Rack:
-    """Strands by layer and lane, how deep each hangs, and all that was tied so far."""
-
-    gauge: Gauge
-    heights: Heights = field(default_factory=Heights)
-    lanes: dict[str, list[int]] = field(default_factory=dict)
     rows: list[Row] = field(default_factory=list)
-    cords: list[Cord] = field(default_factory=list)
-    parts: list[Part] = field(default_factory=list)
-    warnings: list[str] = field(default_factory=list)
-    _x: list[float] = field(default_factory=list)
-    _y: list[float] = field(default_factory=list)
-    _hold: list[str] = field(default_factory=list)
-    _floor: list[float] = field(default_factory=list)
-    _wait: list[float] = field(default_factory=list)
     _shapes: dict[Hashable, Shape] = field(default_factory=dict)
-    _section: _Section | None = None
     _ties: int = 0
 
-    # --- strands -------------------------------------------------------------------------
-
-    def hang(self, layer: str, strands: Iterable[int], starts: Sequence[Port | None]) -> None:
-        """Hang strands in the lanes of a layer, left to right, each from its port in `starts`.
-
-        `starts` is by strand id; those with a port there are placed.
-        """
-        self.lanes[layer] = list(strands)
-        need = len(starts) - len(self._x)
-        self._x += [0.0] * need
-        self._y += [0.0] * need
-        self._hold += ["knot"] * need
-        self._floor += [-math.inf] * need
-        self._wait += [-math.inf] * need
-        for strand in self.lanes[layer]:
-            port = starts[strand]
-            if port is not None:
-                self._x[strand], self._y[strand], self._hold[strand] = port.x, port.y, port.hold
-
-    def cut(
-        self, role: str, kind: str = "main", strands: tuple[int, ...] = (),
-        length: float = 0.0, ends: tuple[float, ...] = (),
-    ) -> str:  # fmt: skip
-        """Add a cord (main, leader or wrap) and return its id."""
-        number = 1 + sum(cord.role == role for cord in self.cords) if role != "main" else 0
-        if role == "main":
-            number = len(self.cords) + 1
-        name = f"{_PREFIX[role]}{number}"
-        self.cords.append(Cord(name, role, kind, strands, length, ends))
-        return name
-
-    def depth(self, first: int, count: int, layer: str = "body") -> float:
-        """Return how far down (mm) the deepest of those lanes is."""
-        return max(self.depth_of(strand) for strand in self.lanes[layer][first : first + count])
-
-    def depth_of(self, strand: int) -> float:
-        """Return how far down (mm) that strand is tied or bound to hang bare."""
-        return max(self._y[strand], self._floor[strand])
-
-    def free(self, first: int, count: int, length: float, layer: str = "body") -> None:
-        """Keep `length` (mm) of bare cord below the last tie on those lanes."""
-        for strand in self.lanes[layer][first : first + count]:
-            self._floor[strand] = self.depth_of(strand) + length
-
-    def level(self, first: int, count: int, depth: float | None = None) -> None:
-        """Let nothing more be tied on those body lanes above the deepest of them (or `depth`)."""
-        deepest = self.depth(first, count) if depth is None else depth
-        for strand in self.lanes["body"][first : first + count]:
-            self._wait[strand] = max(self._wait[strand], deepest)
-
-    def lift(self, by: float, strands: Iterable[int]) -> None:
-        """Move strands and all rows so far up by `by` (mm): the board's zero moves down."""
-        for strand in strands:
-            self._y[strand] -= by
-        if self._section is not None:
-            self._section.top, self._section.bottom = 0.0, self._section.bottom - by
-        self.rows = [
-            replace(row, placements=tuple(p._replace(y=p.y - by) for p in row.placements))
-            for row in self.rows
-        ]
-
-    # --- sections ------------------------------------------------------------------------
-
-    def begin(self, name: str, kind: str, lane: int, strands: int, layer: str = "body") -> int:
-        """Begin a section on those lanes; its number goes into the rows that follow."""
-        if len(self.parts) >= MOST_SECTIONS:
-            raise TooMuch(f"more than {MOST_SECTIONS:,} sections are worked", "repeat them less")
-        self._section = _Section(name, kind, lane, strands, self.heights.of(name, kind))
-        self._section.top = self.depth(lane, strands, layer)
-        self._section.bottom = self._section.top
-        return len(self.parts)
-
-    def end(self, bottom: float | None = None, finish: str | None = None) -> None:
-        """End the section and write it down."""
-        part = self._section
-        if part is None:
-            raise RuntimeError("no section was begun")
-        self.parts.append(
-            Part(part.name, part.kind, part.lane, part.strands, part.top,
-                 max(part.bottom, bottom or part.bottom), part.natural, finish, part.tall)
-        )  # fmt: skip
-        self._section = None
-
     # --- shapes --------------------------------------------------------------------------
-
-    @property
-    def tall(self) -> float:
-        """Return how tall the knots of the section being worked are, over their usual height."""
-        return 1.0 if self._section is None else self._section.tall
 
     def shape(self, key: Hashable, make: Callable[[], Shape]) -> Shape:
         """Return the shape kept under `key`, made the first time."""
@@ -180,37 +63,47 @@ class Rack:
     def knot(self, name: str, lanes: int, facing: str | None, workers: int = 1) -> Shape:
         """Return the shape of one knot on so many lanes; refuses one that can't be tied so."""
         moves: Moves = (Move(name, tuple(range(lanes)), facing, workers),)
-        key = (name, lanes, facing, workers, self.tall)
+        key = (name, lanes, facing, workers, self.tall, self.gauge.strands)
         return self.shape(key, lambda: self.group(moves, lanes))
 
     def group(self, moves: Moves, lanes: int) -> Shape:
         """Return the shape of a group of moves on so many lanes."""
         self.check(moves, lanes)
         places = place(moves, lanes, self.gauge, tall=self.tall)
-        ties, order = assemble(moves, places, lanes, self.gauge)
-        return make_shape(moves, ties, order, lanes, self.gauge.diameter)
+        return make_shape(assemble(moves, places, lanes, self.gauge), lanes, self.gauge.diameter)
 
-    def single(self, move: Move, manner: Manner) -> Shape:
+    def single(self, move: Move, manner: Manner, layer: str = "body") -> Shape:
         """Return the shape of one tie in a given manner (mounts, hitches on a separate leader)."""
-        span = max(move.lanes) + 1
+        span, gauge = max(move.lanes) + 1, self._gauges.get(layer, self.gauge)
 
         def make() -> Shape:
-            middle = sum(self.gauge.x(lane) for lane in move.lanes) / len(move.lanes)
+            middle = sum(gauge.x(lane) for lane in move.lanes) / len(move.lanes)
             who = tuple(range(len(move.lanes)))
-            tie = shape_tie(move, Place(middle, 0.0, manner), who, self.gauge.diameter)
-            return make_shape((move,), (tie,), who, span, self.gauge.diameter)
+            tie = shape_tie(move, Place(middle, 0.0, manner), who, gauge.diameter, span)
+            return make_shape(Tied((move,), (tie,), who), span, gauge.diameter)
 
-        return self.shape((move, manner), make)
+        return self.shape((move, manner, gauge.strands), make)
 
     def check(self, moves: Moves, lanes: int) -> None:
         """Refuse lanes that aren't there, don't lie side by side, or can't be tied together."""
         check(moves, lanes, len(self.rows) + 1)
 
+    def lift(self, by: float, strands: Iterable[int]) -> None:
+        """Move strands and all rows so far up by `by` (mm): the board's zero moves down."""
+        for strand in strands:
+            self._depths.y[strand] -= by
+        if self._section is not None:
+            self._section.top, self._section.bottom = 0.0, self._section.bottom - by
+        self.rows = [
+            replace(row, placements=tuple(p._replace(y=p.y - by) for p in row.placements))
+            for row in self.rows
+        ]
+
     # --- tying ---------------------------------------------------------------------------
 
     def top(self, asks: Iterable[Ask], layer: str = "body", gap: float = 0.0) -> float:
         """Return how far down (mm) a row of those shapes hangs: as high as every strand lets it."""
-        return self._top(self._placed(asks, layer), gap)
+        return self._top(self._placed(asks, layer), layer, gap)
 
     def _placed(self, asks: Iterable[Ask], layer: str) -> Placed:
         lanes = self.lanes[layer]
@@ -226,9 +119,9 @@ class Rack:
             placed.append((shape, lane, strands, cord))
         return placed
 
-    def _top(self, placed: Placed, gap: float) -> float:
-        pitch, xs, ys, holds = self.gauge.pitch, self._x, self._y, self._hold
-        floor, wait = self._floor, self._wait
+    def _top(self, placed: Placed, layer: str, gap: float) -> float:
+        pitch, at = self._gauges[layer].pitch, self._depths
+        xs, ys, holds, floor, wait = at.x, at.y, at.hold, at.floor, at.wait
         top = -math.inf
         for shape, lane, strands, _ in placed:
             left = lane * pitch
@@ -250,20 +143,37 @@ class Rack:
     ) -> Row | None:
         """Tie one row of shapes on the lanes of a layer, and return it; None where nothing is tied.
 
-        The row hangs at `at` (mm), or as high as it can, `gap` (mm) below what is above it.
+        The row hangs at `at` (mm), or as high as it can, `gap` (mm) below what is above it. Asks go
+        by the lanes as the row begins, and are worked from left to right.
         """
         placed = self._placed(asks, layer)
         if not any(shape.tie_count for shape, *_ in placed):
             return None
-        top = self._top(placed, gap) if at is None else at
+        top = self._top(placed, layer, gap) if at is None else at
+        among = len(self.lanes[layer])
         placements = tuple(
-            Placement(shape, lane, strands, top, cord) for shape, lane, strands, cord in placed
+            Placement(shape, lane, strands + self._added(shape), top, cord)
+            for shape, lane, strands, cord in placed
         )
-        self._move(placements, self.lanes[layer])
-        return self._write(placements, layer, (layer,), gap)
+        self._move(placements, layer)
+        return self._write(placements, layer, (layer,), gap, among)
 
-    def _move(self, placements: Sequence[Placement], lanes: list[int]) -> None:
-        pitch, xs, ys, holds = self.gauge.pitch, self._x, self._y, self._hold
+    def _added(self, shape: Shape) -> tuple[int, ...]:
+        """Cut the cords a shape adds, and return the ids of their strands."""
+        if not shape.added:
+            return ()
+        first, count = len(self._depths), 2 * shape.added
+        if first + count - 1 - len(self.lanes.get("tails", ())) > MOST_STRANDS:
+            raise self._refused(f"more than {MOST_STRANDS:,} strands", "add fewer cords")
+        self._depths.more(count)
+        for strand in range(first, first + count, 2):
+            self.cut("main", strands=(strand, strand + 1), added=True)
+        return tuple(range(first, first + count))
+
+    def _move(self, placements: Sequence[Placement], layer: str) -> None:
+        """Move the strands of a row to their new lanes, those of each shape after the last."""
+        lanes, pitch, more, added = self.lanes[layer], self._gauges[layer].pitch, 0, 0
+        xs, ys, holds = self._depths.x, self._depths.y, self._depths.hold
         for shape, lane, strands, top, _ in placements:
             left = lane * pitch
             for who, _, port in shape.exits:
@@ -271,7 +181,34 @@ class Rack:
                 xs[strand] = left + port.x
                 ys[strand] = top + port.y
                 holds[strand] = port.hold
-            lanes[lane : lane + shape.span] = [strands[who] for who in shape.order]
+            at = lane + more
+            lanes[at : at + shape.span] = [strands[who] for who in shape.order]
+            more += shape.more
+            added += shape.added
+        if more or added:
+            self._counted(placements, layer, more)
+
+    def _counted(self, placements: Sequence[Placement], layer: str, more: int) -> None:
+        """Let the lanes that are there after a row share the width; refuse too many, or none."""
+        self.recounted = True
+        lanes, gauge = self.lanes[layer], self._gauges[layer]
+        if not lanes:
+            raise self._refused("no strand is left", "let one go on")
+        self._gauges[layer] = self.gauge = gauge.over(gauge.strands + more)
+        least = NARROWEST * gauge.diameter
+        if self.gauge.pitch < least:
+            most = int(gauge.width / least)
+            raise self._refused(
+                f"{len(lanes)} strands of {gauge.diameter:g} mm don't fit into {cm(gauge.width)}",
+                f"add fewer cords, so that there are {most} strands at most",
+            )
+        if self._section is not None:
+            for shape, _, strands, _, _ in placements:
+                for who in shape.order:
+                    self._depths.part[strands[who]] = len(self.parts)
+
+    def _refused(self, problem: str, remedy: str) -> Refusal:
+        return Refusal(f"row {len(self.rows) + 1}: {problem}", remedy)
 
     def join(self, shape: Shape, lanes: Iterable[int], layers: tuple[str, ...]) -> Row:
         """Tie one shape at each of those lanes (from 0) with the strands of several layers.
@@ -284,15 +221,13 @@ class Rack:
                                 for s in self.lanes[name][lane : lane + shape.span]), None)
             for lane in lanes
         ]  # fmt: skip
-        at = self._top(placed, 0.0)
+        at = self._top(placed, layers[-1], 0.0)
         placements = [Placement(*each[:3], at) for each in placed]
         for shape, lane, strands, top, _ in placements:
             left = lane * self.gauge.pitch
             for who, _, port in shape.exits:
-                strand = strands[who]
-                self._x[strand], self._y[strand] = left + port.x, top + port.y
-                self._hold[strand] = port.hold
-        return self._write(tuple(placements), layers[-1], layers, 0.0)
+                self._depths.put(strands[who], port.moved(left, top))
+        return self._write(tuple(placements), layers[-1], layers, 0.0, self.gauge.strands)
 
     def expect(self, ties: int) -> None:
         """Refuse so many more ties, if the piece would then have too many, before they are tied."""
@@ -302,13 +237,15 @@ class Rack:
             )
 
     def _write(
-        self, placements: tuple[Placement, ...], layer: str, layers: tuple[str, ...], gap: float
-    ) -> Row:
+        self, placements: tuple[Placement, ...], layer: str, layers: tuple[str, ...], gap: float,
+        among: int,
+    ) -> Row:  # fmt: skip
         ties = sum(placement.shape.tie_count for placement in placements)
         self.expect(ties)
         self._ties += ties
         order = tuple(self.lanes[layer])
-        row = Row(len(self.rows) + 1, len(self.parts), layer, layers, placements, order, gap)
+        number = len(self.rows) + 1
+        row = Row(number, len(self.parts), layer, layers, placements, order, among, gap)
         self.rows.append(row)
         if self._section is not None:
             part, used = self._section, sum(p.shape.span for p in placements)
@@ -316,6 +253,7 @@ class Rack:
                 part.top, part.tied = placements[0].y, True
             part.bottom = max(part.bottom, *(p.y + p.shape.bottom for p in placements))
             natural = sum(p.shape.natural_width for p in placements)
-            natural += (part.strands - used) * self.gauge.diameter
+            natural += (part.now - used) * self.gauge.diameter
             part.natural = max(part.natural, natural)
+            part.now += sum(p.shape.more for p in placements)
         return row

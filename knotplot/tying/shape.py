@@ -1,29 +1,33 @@
 """A shape: ties that stand rigidly together, solved once and placed many times.
 
 A knot of a mesh is a shape, and so is a whole motif. Lanes and strands are counted from 0 at the
-shape's left; a strand is known by the lane it enters in.
+shape's left; a strand is known by the lane it enters in, those of added cords by the numbers after.
+A shape keeps the width of the lanes it begins with: where strands are added or end, those that are
+then there share it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from knotplot.knots import form, knot
+from knotplot.knots import form
 from knotplot.knots.base import Manner
 from knotplot.knots.hitch import ALONG
-from knotplot.tying.gauge import Gauge
-from knotplot.tying.moves import Gap, Move, Moves
-from knotplot.tying.placing import Place, Places
-from knotplot.tying.ports import Port, tie_ports
+from knotplot.tying.moves import Moves
+from knotplot.tying.ports import Port
 
 
 class ShapeTie(NamedTuple):
     """One tie (or cross) of a shape: who takes part, left to right, and where it stands (mm).
 
     `leader` is the strand that leads, -1 for a separate cord, None where nothing leads; `enter`
-    and `leave` are the strands' ports, `top` the highest of them.
+    and `leave` are the strands' ports, `top` the highest of them. `among` is how many lanes the
+    shape has then. `picot` (mm) is the loop above its outer working strands.
+
+    A cord that is added hangs on its leader, which isn't one of `who`: `carried` has the ports
+    through which that passes, and `turn` the quarter turn in which the knot lies (`Port.turned`).
     """
 
     knot: str
@@ -39,6 +43,17 @@ class ShapeTie(NamedTuple):
     top: float
     enter: tuple[Port, ...]
     leave: tuple[Port, ...]
+    among: int
+    picot: float = 0.0
+    turn: int = 0
+    carried: tuple[Port, Port] | None = None
+
+
+class Change(NamedTuple):
+    """Strands were added or ended once `at` ties were tied: the strand in each lane after that."""
+
+    at: int
+    hanging: tuple[int, ...]
 
 
 class Entry(NamedTuple):
@@ -56,13 +71,36 @@ class Exit(NamedTuple):
     port: Port
 
 
+class Ended(NamedTuple):
+    """A strand that ends within the shape, and where it left its last tie; None above the shape."""
+
+    who: int
+    port: Port | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tied:
+    """A group of lanes tied: its moves in its own lanes, its ties, and what hangs where after.
+
+    `added` counts cords, `ended` lists strands, `changes` the moments at which either happened.
+    """
+
+    moves: Moves
+    ties: tuple[ShapeTie, ...]
+    order: tuple[int, ...]
+    added: int = 0
+    ended: tuple[int, ...] = ()
+    changes: tuple[Change, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Shape:
     """A rigid group of ties on `span` lanes, with `strands` strands.
 
     `motif` names the motif it shows and `of` the motif's lanes, of which `first` (from 0) is the
     shape's leftmost. `order[l]` is the strand that hangs in lane l afterwards. `entries` and
-    `exits` name the strands that are tied, in the order of strands.
+    `exits` name the strands that are tied and go on, in the order of strands; `ended` those that
+    end here, `added` how many cords are added, `changes` when.
     """
 
     moves: Moves
@@ -76,105 +114,83 @@ class Shape:
     motif: str | None = None
     of: int = 0
     first: int = 0
+    added: int = 0
+    ended: tuple[Ended, ...] = ()
+    changes: tuple[Change, ...] = ()
 
-    # Worked out once, as rows ask again and again: ties (a cross is none), and the lowest port.
+    # Worked out once, as rows ask again and again: ties (a cross is none), where strands last
+    # leave, those that end too, the lowest of these ports, and how many lanes more there are then.
     tie_count: int = field(init=False)
+    last_ports: tuple[tuple[int, Port], ...] = field(init=False)
     bottom: float = field(init=False)
+    more: int = field(init=False)
 
     def __post_init__(self) -> None:
         ties = sum(tie.knot != "cross" for tie in self.ties)
         object.__setattr__(self, "tie_count", ties)
-        lowest = max((exit_.port.y for exit_ in self.exits), default=0.0)
+        ends = [(each.who, each.port) for each in self.ended if each.port is not None]
+        last = (*((each.who, each.port) for each in self.exits), *ends)
+        object.__setattr__(self, "last_ports", last)
+        lowest = max((port.y for _, port in last), default=0.0)
         object.__setattr__(self, "bottom", lowest)
+        object.__setattr__(self, "more", 2 * self.added - len(self.ended))
 
-
-def assemble(
-    moves: Moves, places: Places, span: int, gauge: Gauge, first: int = 0
-) -> tuple[tuple[ShapeTie, ...], tuple[int, ...]]:
-    """Return the ties of `moves` at their `places` and the order after them.
-
-    Moves and places are of a group of which this one has the lanes from `first` on (from 0); ties
-    come out in its own lanes. A knot cut at the part's side stands on the lanes it has.
-    """
-    hanging = list(range(span))
-    shift = first * gauge.pitch
-    ties = []
-    for move in moves:
-        if isinstance(move, Gap):
-            continue
-        where = places[move.key]
-        if where.manner.leader is None:
-            x = sum(gauge.x(lane) for lane in move.lanes) / len(move.lanes)
-            manner = where.manner._replace(strands=len(move.lanes), workers=move.workers)
-            where = Place(x, where.y, manner)
-        lanes = tuple(lane - first for lane in move.lanes)
-        who = tuple(hanging[lane] for lane in lanes)
-        moved = move._replace(lanes=lanes)
-        ties.append(shape_tie(moved, where._replace(x=where.x - shift), who, gauge.diameter))
-        order = knot(move.knot).order(where.manner)
-        for lane, at in zip(lanes, order, strict=True):
-            hanging[lane] = who[at]
-    return tuple(ties), tuple(hanging)
-
-
-def shape_tie(move: Move, where: Place, who: tuple[int, ...], diameter: float) -> ShapeTie:
-    """Return the tie of one move at its place, with its ports."""
-    roles = knot(move.knot).roles(where.manner)
-    enter, leave = tie_ports(move.knot, where.manner, roles, diameter)
-    enter = tuple(port.moved(where.x, where.y) for port in enter)
-    leave = tuple(port.moved(where.x, where.y) for port in leave)
-    leader = None
-    if move.leader is not None:
-        leader = -1 if move.leader < 0 else who[move.leader]
-    facing = (move.facing or "left") if knot(move.knot).faces else None
-    if move.knot == "cross":
-        facing = move.facing
-    top = min(port.y for port in (*enter, *leave))
-    if where.manner.leader is None:
-        top = where.y - form(move.knot, where.manner).height * diameter / 2.0
-    return ShapeTie(
-        move.knot, where.manner, facing, move.lanes, who, roles, leader, move.step,
-        where.x, where.y, top, enter, leave,
-    )  # fmt: skip
+    @property
+    def works(self) -> bool:
+        """Tell whether anything is done in it: tied, crossed or ended."""
+        return bool(self.ties or self.ended)
 
 
 def make_shape(
-    moves: Moves,
-    ties: Sequence[ShapeTie],
-    order: tuple[int, ...],
+    tied: Tied,
     span: int,
     diameter: float,
     of: tuple[str, int, int] | None = None,
     level: float | None = None,
 ) -> Shape:
-    """Return the shape of those ties, moved up so that `level` (its highest port) is at y = 0.
+    """Return the shape of what is tied, moved up so that `level` (its highest port) is at y = 0.
 
     `of` names a motif, its lanes and which of them is the shape's leftmost.
     """
-    top = min((tie.top for tie in ties), default=0.0) if level is None else level
-    ties = tuple(_raised(tie, top) for tie in ties)
+    top = min((tie.top for tie in tied.ties), default=0.0) if level is None else level
+    ties = tuple(_raised(tie, top) for tie in tied.ties)
     first: dict[int, Port] = {}
     last: dict[int, Port] = {}
     for tie in ties:
-        for who, enter, leave in zip(tie.who, tie.enter, tie.leave, strict=True):
+        for who, enter, leave in tie_ends(tie):
             first.setdefault(who, enter)
             last[who] = leave
-    lane_of = {who: lane for lane, who in enumerate(order)}
-    exits = tuple(Exit(who, lane_of[who] % span, last[who]) for who in sorted(last))
+    strands = len(tied.order) + len(tied.ended)
+    came = strands - 2 * tied.added  # those of added cords begin within the shape
+    lane_of = {who: lane for lane, who in enumerate(tied.order)}
+    lanes_after = max(1, span + 2 * tied.added - len(tied.ended))
+    exits = tuple(
+        Exit(who, lane_of[who] % lanes_after, last[who]) for who in sorted(last) if who in lane_of
+    )
     motif, lanes, leftmost = of or (None, 0, 0)
     return Shape(
-        moves, span, len(order), ties, order,
-        tuple(Entry(who, first[who]) for who in sorted(first)),
+        tied.moves, span, strands, ties, tied.order,
+        tuple(Entry(who, first[who]) for who in sorted(first) if who < came),
         exits, _natural_width(ties, span, diameter), motif, lanes, leftmost,
+        tied.added, tuple(Ended(who, last.get(who)) for who in sorted(tied.ended)), tied.changes,
     )  # fmt: skip
 
 
+def tie_ends(tie: ShapeTie) -> Iterator[tuple[int, Port, Port]]:
+    """Yield every strand that passes through a tie, with the ports it enters and leaves by."""
+    yield from zip(tie.who, tie.enter, tie.leave, strict=True)
+    if tie.carried is not None and tie.leader is not None:
+        yield (tie.leader, *tie.carried)
+
+
 def _raised(tie: ShapeTie, by: float) -> ShapeTie:
+    carried = tie.carried and (tie.carried[0].moved(0.0, -by), tie.carried[1].moved(0.0, -by))
     return tie._replace(
         y=tie.y - by,
         top=tie.top - by,
         enter=tuple(port.moved(0.0, -by) for port in tie.enter),
         leave=tuple(port.moved(0.0, -by) for port in tie.leave),
+        carried=carried,
     )
 
 
@@ -187,7 +203,7 @@ def _natural_width(ties: Sequence[ShapeTie], span: int, diameter: float) -> floa
             bar = (tie.step, tie.leader)
             leader = 0.0 if tie.leader == -1 else diameter
             bars[bar] = bars.get(bar, leader) + ALONG * tie.manner.cos * diameter
-        elif tie.knot != "cross":
+        elif tie.knot != "cross" and tie.carried is None:
             visible = 2.0 * form(tie.knot, tie.manner).half_width
-            width = max(width, (visible + span - len(set(tie.lanes))) * diameter)
+            width = max(width, (visible + tie.among - len(set(tie.lanes))) * diameter)
     return max([width, *bars.values()]) or span * diameter

@@ -8,7 +8,7 @@ strands for body and tails, and own rules for what each knot does to its strands
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -48,7 +48,7 @@ class Tied(NamedTuple):
     roles: tuple[str, ...]
     leader: int | str | None
     layers: tuple[str, ...]
-    params: dict[str, str]
+    params: dict[str, str | float]
     step: int | None
 
 
@@ -105,6 +105,7 @@ class Script:
     """All that was read."""
 
     count: int = 0
+    tails: int = 0
     back: int = 0
     sections: dict[int, Told | Again] = field(default_factory=dict)
     figures: dict[str, Steps] = field(default_factory=dict)
@@ -129,7 +130,8 @@ def read(lines: Iterable[str]) -> Script:
             r"(?:\d+ cords? folded(?: in half)? hangs? as )?(\d+) cords?.* side by", line
         ):
             script.count = int(m[1])
-        elif m := re.fullmatch(r"(\d+)\. Mounting: .*", line):
+        elif m := re.fullmatch(r"(\d+)\. Mounting: (.*)", line):
+            script.tails = script.count if m[2] == "rod pocket" else 0
             now = script.sections[int(m[1])] = Told("mount", "body", 1, script.count)
         elif m := re.fullmatch(r"(\d+)\. Work sections? ([\d–]+) again, (.*)", line):
             again = script.sections[int(m[1])] = _again(m[2], m[3])
@@ -229,6 +231,7 @@ class Maker:
         self.rows: list[TiedRow] = []
         self.ties: list[Tied] = []
         self.used = {"L": 0, "W": 0}
+        self.next = count + script.tails + 1  # the first strand of the next cord that is added
 
     def work(self) -> list[TiedRow]:
         """Work every section in its order and return the rows."""
@@ -273,6 +276,7 @@ class Maker:
                     yield from self._copy(section, inner, by)
 
     def _section(self, told: Told, shift: int) -> Iterator[int]:
+        self.more = 0  # strands of this section by now, over those it began with
         for number in sorted(told.rows):
             self._row(told, shift, told.rows[number])
             yield number
@@ -280,9 +284,11 @@ class Maker:
     def _row(self, told: Told, shift: int, actions: Actions) -> None:
         self.ties = []
         at = told.first + shift
+        before = len(self.hanging[told.layer])
         for action in actions:
             at = self._act(action, at, told.layer)
-        assert at == told.last + shift + 1, (told, actions)
+        self.more += len(self.hanging[told.layer]) - before
+        assert at == told.last + shift + 1 + self.more, (told, actions)
         number = len(self.rows) + 1
         layer = "back" if number <= self.script.back else told.layer
         ties = tuple(
@@ -297,9 +303,14 @@ class Maker:
             return at + int(m[1])
         if re.fullmatch(r"leave .* of cord bare", action):
             return at
-        if m := re.fullmatch(r"(.*) on the next (\d+) cords?", action):
+        if m := re.fullmatch(
+            r"(.*) on the next (\d+) cords?(?:, of which (\d+) then hang)?", action
+        ):
+            before = len(self.hanging["body"])
             self._on(m[1], at, int(m[2]))
-            return at + int(m[2])
+            after = int(m[2]) + len(self.hanging["body"]) - before
+            assert after == int(m[3] or m[2])
+            return at + after
         if m := re.fullmatch(
             r"(.*) facing (\w+) with the next \d+ tails over .* (\d+) c.*", action
         ):
@@ -343,7 +354,9 @@ class Maker:
             return
         self._knot(what, range(at, at + cords), None)
 
-    def _knot(self, said: str, lanes: Iterable[int], step: int | None) -> None:
+    def _knot(
+        self, said: str, lanes: Iterable[int], step: int | None, picot: float | None = None
+    ) -> None:
         m = re.fullmatch(r"(.*?)(?: facing (\w+))?(?:, (2) working cords a side,)?", said)
         assert m
         lanes = list(lanes)
@@ -353,7 +366,8 @@ class Maker:
             return
         fillers = len(lanes) - 2 * workers
         roles = ("working",) * workers + ("filler",) * fillers + ("working",) * workers
-        self._tie(name, m[2], lanes, roles, step=step)
+        params = None if picot is None else {"picot_mm": picot}
+        self._tie(name, m[2], lanes, roles, step=step, params=params)
         if name == "half_knot":
             body = self.hanging["body"]
             hung = [body[lane - 1] for lane in lanes]
@@ -379,12 +393,13 @@ class Maker:
         leader: int | str | None = None,
         *,
         layer: str = "body",
-        params: dict[str, str] | None = None,
+        params: Mapping[str, str | float] | None = None,
         step: int | None = None,
     ) -> None:
         at = tuple(lanes)
         strands = tuple(self.hanging[layer][lane - 1] for lane in at)
-        tie = Tied(name, facing, at, strands, roles, leader, (layer,), params or {}, step)
+        told = dict(params or {})
+        tie = Tied(name, facing, at, strands, roles, leader, (layer,), told, step)
         self.ties.append(tie)
 
     # --- motifs ------------------------------------------------------------------------------
@@ -411,12 +426,45 @@ class Maker:
             assert int(said[1] if said else 1) == abs(to - start)
             for _ in range(int(times[1]) if times else 1):
                 self._bar(KNOTS[name], left + start, left + to, m[2] == "works", number)
+        elif text.startswith("loop "):
+            self._add(text, left, number)
+        elif m := re.match(r"end the cords? in places? ([\d, and]+), ", text):
+            gone = {left + int(place) - 1 for place in re.findall(r"\d+", m[1])}
+            body = self.hanging["body"]
+            body[:] = [strand for lane, strand in enumerate(body) if lane not in gone]
         elif m := re.fullmatch(r"(.*) on places (\d+)–(\d+)(.*)", text):
-            self._knot(m[1], range(left + int(m[2]), left + int(m[3]) + 1), number)
+            picot = re.search(r"leave a picot of ([\d.]+) cm", m[4])
+            lanes = range(left + int(m[2]), left + int(m[3]) + 1)
+            self._knot(m[1], lanes, number, float(picot[1]) * 10.0 if picot else None)
         elif m := re.fullmatch(r"(.*) in place (\d+)", text):
             self._knot(m[1], [left + int(m[2])], number)
         else:
             raise AssertionError(f"can't read: {text}")
+
+    def _add(self, text: str, left: int, step: int) -> None:
+        """Loop new cords onto a strand, left to right; their ends hang in the places said."""
+        m = re.fullmatch(
+            r"loop (\w+) new cords?, .* by (?:a )?lark's heads? onto the cord in place (\d+)"
+            r"(?:, .*)?: .* hang to the (\w+) of it, in places (\d+)–(\d+)(?:; .* in place (\d+))?",
+            text,
+        )
+        assert m, text
+        cords, place, first = 1 if m[1] == "a" else int(m[1]), int(m[2]), int(m[4])
+        body = self.hanging["body"]
+        leader = body[left + place - 1]
+        new = range(self.next, self.next + 2 * cords)
+        for strand in new[::2]:
+            pair = (strand, strand + 1)
+            self.ties.append(
+                Tied("larks_head", None, (left + place,), pair, ("mount", "mount"), leader,
+                     ("body",), {}, step)
+            )  # fmt: skip
+        self.next += 2 * cords
+        body[left + first - 1 : left + first - 1] = new
+        now = int(m[6]) if m[6] else place
+        assert m[3] == ("left" if now > place else "right")
+        assert int(m[5]) - first + 1 == 2 * cords
+        assert body[left + now - 1] == leader
 
     def _bar(self, name: str, start: int, to: int, works: bool, step: int) -> None:
         """Hitch from lane to lane: the cord that travels leads; in vertical hitches it knots."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -61,13 +62,18 @@ def recorded(piece: Piece) -> list[TiedRow]:
             piece.parts[row.section].name,
             row.layer,
             tuple(
-                Tied(*tie[:7], dict(tie.params), tie.step)  # type: ignore[arg-type]
+                Tied(*tie[:7], told(tie.params), tie.step)  # type: ignore[arg-type]
                 for tie in row.ties(piece.gauge)
             ),
             row.order_after,
         )
         for row in piece.rows
     ]
+
+
+def told(params: Mapping[str, object]) -> dict[str, object]:
+    """Return what words tell of a tie's extras: lengths to a whole millimetre."""
+    return {k: float(round(v)) if isinstance(v, float) else v for k, v in params.items()}
 
 
 def printed(piece: Piece) -> list[str]:

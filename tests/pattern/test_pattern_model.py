@@ -110,15 +110,6 @@ def test_markup_in_a_title_is_text() -> None:
         ("colours: {order: [natural*6, rust*2], palette: {rust: '#a4502f'}}", "not built yet: col"),
         ("kits: 2", "not built yet: kits"),
         ("language: de", "not built yet: another language"),
-        (
-            "motifs: {a: {strands: 4, steps: [add: {after: 2, cords: 1}]}}",
-            "a.steps[0].add: not bui",
-        ),
-        ("motifs: {a: {strands: 4, steps: [end: {lanes: [2]}]}}", "not built yet: ending strands"),
-        (
-            "motifs: {a: {strands: 4, steps: [knot: {kind: overhand, lanes: [1], picot: 1}]}}",
-            "not built yet: picots",
-        ),
     ],
 )
 def test_what_is_not_built_yet_is_read_and_refused(text: str, said: str) -> None:

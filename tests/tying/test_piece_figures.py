@@ -27,11 +27,15 @@ def test_rows_count_from_one_and_tie_something(piece: Piece) -> None:
 
 @given(strategies.pieces())
 def test_every_strand_ends_in_a_lane_above_the_edge(piece: Piece) -> None:
-    assert sorted(piece.lanes) == list(range(1, piece.gauge.strands + 1))
+    ids = sorted(strand for cord in piece.cords for strand in cord.strands)
+    assert ids == list(range(1, len(ids) + 1))
+    assert sorted([*piece.lanes, *piece.ended, *piece.tails]) == ids
     for row in piece.rows:
         for shape, lane, _, top, _ in row.placements:
             if row.layer == "tails" or row.layers == ("tails", "body"):
                 continue
             for _, at, port in shape.exits:
-                edge = piece.edge.y(piece.gauge.x(lane + at))
+                if shape.more or row.among != len(piece.lanes):
+                    continue  # the lanes below are others
+                edge = piece.edge.y(piece.last_gauge.x(lane + at))
                 assert top + port.y <= edge + 1e-6 or piece.rows[-1] is not row

@@ -8,8 +8,8 @@ from hypothesis import given
 
 from knotplot.errors import Refusal
 from knotplot.tying.gauge import Gauge
-from knotplot.tying.moves import Gap, Move
-from knotplot.tying.piece import Piece
+from knotplot.tying.moves import Add, End, Gap, Move
+from knotplot.tying.piece import Piece, Row
 from knotplot.tying.ports import Port, steepness
 from knotplot.tying.rack import Ask, Rack
 
@@ -117,6 +117,52 @@ def _after(knot: str, hanging: list[int], roles: tuple[str, ...]) -> list[int]:
     return hanging
 
 
+def _replayed(row: Row, layers: dict[str, list[int]]) -> list[tuple[list[int], list[int], int]]:
+    """Work a row on lists of strands by layer: the lanes, strands and lanes there of each tie."""
+    if row.layers == ("tails", "body"):
+        return [
+            ([lane + 1 for lane in range(p.lane, p.lane + 4)] * 2,
+             [s for name in row.layers for s in layers[name][p.lane : p.lane + 4]],
+             len(layers["body"]))
+            for p in row.placements
+        ]  # fmt: skip
+    layer = layers["tails" if row.layer == "tails" else "body"]
+    found, more = [], 0
+    for placement in row.placements:
+        first, ties = placement.lane + more, iter(placement.shape.ties)
+        new, before = list(placement.strands[placement.shape.span :]), len(layer)
+        for move in placement.shape.moves:
+            if isinstance(move, Gap):
+                continue
+            if isinstance(move, End):
+                for lane in sorted(move.lanes, reverse=True):
+                    del layer[first + lane]
+                continue
+            if isinstance(move, Add):
+                lane, there = first + move.lane, len(layer)
+                pairs = [new[2 * i : 2 * i + 2] for i in range(move.cords)]
+                for pair in pairs:
+                    made = next(ties)
+                    assert made.leader is not None
+                    assert placement.strands[made.leader] == layer[lane]
+                    found.append(([lane + 1], pair, there))
+                at = lane if move.left else lane + 1
+                layer[at:at] = new[: 2 * move.cords]
+                del new[: 2 * move.cords]
+                continue
+            made = next(ties)
+            lanes = [first + lane for lane in made.lanes]
+            strands = layer[lanes[0] : lanes[-1] + 1]
+            assert lanes == list(range(lanes[0], lanes[0] + len(lanes)))
+            if made.knot != "cross":
+                found.append(([lane + 1 for lane in lanes], strands, len(layer)))
+            layer[lanes[0] : lanes[-1] + 1] = _after(made.knot, strands, made.roles)
+        assert next(ties, None) is None
+        assert not new or row.section == 0
+        more += len(layer) - before
+    return found
+
+
 @given(strategies.pieces())
 def test_every_tie_holds_what_hangs_in_its_lanes(piece: Piece) -> None:
     """The record replayed by ids alone, crosses too: strands hang in their lanes, side by side."""
@@ -124,28 +170,16 @@ def test_every_tie_holds_what_hangs_in_its_lanes(piece: Piece) -> None:
     layers = {"body": list(range(1, count + 1))}
     layers["tails"] = [count + strand for strand in layers["body"]]
     for row in piece.rows:
-        written = iter(list(row.ties(piece.gauge)))
-        for placement in row.placements:
-            for made in placement.shape.ties:
-                lanes = [placement.lane + lane for lane in made.lanes]
-                strands = [placement.strands[who] for who in made.who]
-                if row.layers == ("tails", "body"):
-                    hanging = [layers["tails"][lane] for lane in lanes[:4]]
-                    hanging += [layers["body"][lane] for lane in lanes[4:]]
-                    assert lanes[:4] == lanes[4:]
-                    assert strands == hanging
-                else:
-                    layer = layers["tails" if row.layer == "tails" else "body"]
-                    assert lanes == list(range(lanes[0], lanes[0] + len(lanes)))
-                    assert strands == layer[lanes[0] : lanes[-1] + 1]
-                    layer[lanes[0] : lanes[-1] + 1] = _after(made.knot, strands, made.roles)
-                if made.knot != "cross":
-                    tie = next(written)
-                    assert list(tie.strands) == strands
-                    assert list(tie.lanes) == [lane + 1 for lane in lanes]
-                    assert len(tie.roles) == len(strands)
-        assert next(written, None) is None
+        found = _replayed(row, layers)
+        ties = list(row.ties(piece.gauge))
+        assert [(list(tie.lanes), list(tie.strands), tie.among) for tie in ties] == found
+        assert all(len(tie.roles) == len(tie.strands) for tie in ties)
+        # Contract 5: lane i lies at (i − ½)·width/N, N the number of lanes then.
+        for tie in ties:
+            x = (sum(tie.lanes) / len(tie.lanes) - 0.5) * piece.gauge.width / tie.among
+            assert tie.x == pytest.approx(x)
         assert list(row.order_after) == layers["tails" if row.layer == "tails" else "body"]
+    assert list(piece.lanes) == layers["body"]
 
 
 @given(strategies.pieces())
@@ -154,7 +188,7 @@ def test_no_strand_climbs_and_depth_grows(piece: Piece) -> None:
     last: dict[int, tuple[Port, float]] = {}
     for row in piece.rows:
         for shape, lane, strands, top, _ in row.placements:
-            left = lane * piece.gauge.pitch
+            left = lane * row.pitch(piece.gauge)
             for who, port in shape.entries:
                 at = port.moved(left, top)
                 if strands[who] in last:

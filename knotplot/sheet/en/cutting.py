@@ -13,6 +13,7 @@ TEXTS = {
     "each": "Length of each",
     "ids": "Cords",
     "ids note": "Cords are numbered from the left as mounted. Tag each bundle with its label.",
+    "added note": "Cords {cords} are added in the course of the work, each folded in half.",
     "leaders note": "Leaders (L) are separate cords laid across the work to hitch onto.",
     "wraps note": "Wraps (W) are separate cords that bind a bundle.",
     "folded note": "Main cords are folded in half: each gives two hanging cords. Where the two "
