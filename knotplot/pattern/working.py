@@ -7,8 +7,8 @@ drop, or the number of rows, that would do.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Hashable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
@@ -25,6 +25,7 @@ from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
 from knotplot.tying.piece import Mounting, Part, Piece
 from knotplot.tying.rack import Rack
+from knotplot.tying.shape import Shape
 from knotplot.units import cm
 
 CLOSE = 1e-6  # mm
@@ -50,16 +51,20 @@ class Tied(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class _Work:
-    """A pattern with its measures, ready to be tied as often as a search for `fill` needs."""
+    """A pattern with its measures, ready to be tied as often as a search for `fill` needs.
+
+    `shapes` keeps those that were made, for every rack it is tied on.
+    """
 
     pattern: Pattern
     gauge: Gauge
     edge: LowerEdge
     heights: Heights
+    shapes: dict[Hashable, Shape] = field(default_factory=dict)
 
     def tie(self, numbers: Mapping[Path, float]) -> Tied:
         """Tie the whole piece with `numbers` for what is to be found."""
-        rack = Rack(self.gauge, self.heights)
+        rack = Rack(self.gauge, self.heights, shapes=self.shapes)
         mounting = self.pattern.mount.hang(rack)
         job = Job(
             rack, 0, self.gauge.strands, (), self.edge, 0.0, numbers, self.pattern.all_motifs
@@ -99,9 +104,7 @@ def work(pattern: Pattern, strands: int) -> Piece:
 
 def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
-    cords = tuple(
-        cord if cord.kind in types else replace(cord, kind="main") for cord in rack.cords
-    )
+    cords = tuple(cord if cord.kind in types else replace(cord, kind="main") for cord in rack.cords)
     # Strands of added cords begin in the work.
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))

@@ -111,9 +111,10 @@ class MotifBand(Section):
         Where a motif that adds or ends strands gives way, its neighbours hang in other lanes: all
         are looked at again until every one that is left fits in its own.
         """
-        left = [self._options(shapes, column) for column in columns]
+        parts = int(shapes.motif.top is not None)
+        gave = [0] * len(columns)  # how often each gave way: to its top, if it has one, to nothing
+        shown: list[Shape | None] = [shapes.shape(each.first, each.last) for each in columns]
         while True:
-            shown = [options[0] for options in left]
             places = _places(columns, shown, job.rack.gauge)
             over = [
                 i for i, shape in enumerate(shown)
@@ -122,14 +123,9 @@ class MotifBand(Section):
             if not over:
                 return [shape if shape is not None and shape.works else None for shape in shown]
             for i in over:
-                left[i] = left[i][1:]
-
-    def _options(self, shapes: MotifShapes, column: Column) -> tuple[Shape | None, ...]:
-        """Return what may be worked in a column: all of the motif, its top, or nothing."""
-        whole = shapes.shape(column.first, column.last)
-        if shapes.motif.top is None:
-            return (whole, None)
-        return (whole, shapes.shape(column.first, column.last, top=True), None)
+                gave[i] += 1
+                first, last = columns[i].first, columns[i].last
+                shown[i] = shapes.shape(first, last, top=True) if gave[i] <= parts else None
 
     def _fits(self, shape: Shape, lane: int, place: Place, top: float, job: Job) -> bool:
         """Tell whether what goes on below a motif has room there, and what ends in it is above."""

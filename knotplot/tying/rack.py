@@ -45,19 +45,22 @@ Placed: TypeAlias = list[tuple[Shape, int, tuple[int, ...], str | None]]
 
 @dataclass(slots=True)
 class Rack(Bench):
-    """A bench with the shapes that were made, and all that was tied so far."""
+    """A bench with the shapes that were made, and all that was tied so far.
+
+    `shapes` may be shared by racks of one width and cord, so that none is made again.
+    """
 
     rows: list[Row] = field(default_factory=list)
-    _shapes: dict[Hashable, Shape] = field(default_factory=dict)
+    shapes: dict[Hashable, Shape] = field(default_factory=dict)
     _ties: int = 0
 
     # --- shapes --------------------------------------------------------------------------
 
     def shape(self, key: Hashable, make: Callable[[], Shape]) -> Shape:
         """Return the shape kept under `key`, made the first time."""
-        found = self._shapes.get(key)
+        found = self.shapes.get(key)
         if found is None:
-            found = self._shapes[key] = make()
+            found = self.shapes[key] = make()
         return found
 
     def knot(self, name: str, lanes: int, facing: str | None, workers: int = 1) -> Shape:
