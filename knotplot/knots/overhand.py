@@ -6,11 +6,10 @@ import math
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, smooth
-from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner
+from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner, along
+from knotplot.knots.solved import excess
 
-# Rope in a tight trefoil joined end to end: 32.7436/2 diameters (CHECK_VALUES 2), an upper
-# bound for the arc of an overhand knot pulled tight.
-TREFOIL = 16.37
+HEIGHT = 3.2  # of one pulled tight, in diameters of its bundle
 
 
 class Overhand(Knot):
@@ -48,11 +47,14 @@ class Overhand(Knot):
             _strand(bundle, (i - (manner.strands - 1) / 2.0) * pitch, 0.05 * i)
             for i in range(manner.strands)
         )
-        return Form(paths, 3.2 * bundle * SOFTNESS, 1.6 * bundle)
+        return Form(paths, HEIGHT * bundle * SOFTNESS, 1.6 * bundle)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        return CordUse({"working": TREFOIL * bundle_diameter(manner.strands)})
+        bundle = bundle_diameter(manner.strands)
+        usual = HEIGHT * SOFTNESS
+        taken = excess("overhand/1", "working") + along(HEIGHT, usual, manner.tall)
+        return CordUse({"working": taken * bundle})
 
 
 def bundle_diameter(strands: int) -> float:
@@ -63,7 +65,7 @@ def bundle_diameter(strands: int) -> float:
 
 def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
     """Return one strand of the bundle: a twist of three crossings, a loop at the right."""
-    h = 1.6 * SOFTNESS
+    h = 0.5 * HEIGHT * SOFTNESS
     way: list[Point3] = [
         (0.0, -h, 0.0),
         (0.12, -0.64, 0.5),
