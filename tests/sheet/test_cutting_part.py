@@ -21,7 +21,7 @@ BRAIDS = """
 knotplot: 1
 title: Braids
 size: {width: 24 cm, drop: 100 cm}
-cord: {diameter: 4 mm, spools: [40 m, 25 m, 37 m]}
+cord: {diameter: 4 mm, spools: [50 m, 30 m, 37 m]}
 strands: {count: 32}
 mount: {kind: larks_head, rod: 20 mm, fold: uneven}
 sections:
@@ -101,7 +101,7 @@ def test_leaders_come_off_what_is_left_of_a_spool() -> None:
 
 
 def test_spools_cut_alike_are_told_once_with_a_box_for_each() -> None:
-    many = made("cord.spools=null", "cord.spool=8 m")
+    many = made("cord.spools=null", "cord.spool=10 m")
     pages = sheet_of(many).pages
     plan = many.bill.shopping[0].spools
     assert plan is not None
@@ -111,7 +111,7 @@ def test_spools_cut_alike_are_told_once_with_a_box_for_each() -> None:
     assert times > 1
     assert set(map(str, range(1, times + 1))) <= numbers
     labels = [each.text for each in texts(page)]
-    assert f"Spools 1–{times} (8 m each)" in labels
+    assert f"Spools 1–{times} (10 m each)" in labels
 
 
 def test_no_plan_where_one_spool_does() -> None:

@@ -38,8 +38,8 @@ TEXTS = {
     "allowance text": "Each length is what its cord uses, plus an allowance chosen so that with a "
     "chance of {confidence} % no cord of the piece comes out too short, rounded up to whole "
     "{step} and gathered into at most {groups} lengths for each kind of cord.",
-    "source closed-form arcs": "What a knot uses is computed from its own curve (closed-form "
-    "arcs).",
+    "source solved rope": "What a knot uses was computed from its own curve, as a rope pulled "
+    "tight.",
     "source measured": "It is scaled by the cord that the swatch was measured to use, and hands "
     "are taken to differ by {error} % from that.",
     "source table": "No swatch was measured for its cord, so hands are taken to differ by {error} "
