@@ -23,6 +23,8 @@ from strategies import patterns
 
 from knotplot.build import build
 from knotplot.drawing.bounds import meet
+from knotplot.drawing.chart_key import used as used_by
+from knotplot.drawing.how_to import frames
 from knotplot.drawing.shapes import Drawing, Text
 from knotplot.errors import Refusal
 from knotplot.instructions.words import Printed, words
@@ -143,9 +145,10 @@ def test_cut_list_shopping_and_knots_are_told(name):
             both(line.length) if line.length < 10_000 else f"{line.length / 1000:.1f} m"
         ) in text
     for used in piece.bill.knots:
-        said_of = knot(used).words["en"]
-        assert said_of.fault in text
-        assert all(sentence in text for sentence in said_of.how)
+        assert knot(used).words["en"].fault in text
+    for name, manners in used_by(piece.layout.piece):
+        if name != "cross":
+            assert all(frame.text in text for frame in frames(name, manners[0]))
     for warning in piece.layout.piece.warnings:
         assert " ".join(warning.split()) in text
 
