@@ -87,7 +87,7 @@ class Stage:
     strand is led, a direction each (one alone is for all). `held` are held straight. A `bight`
     moves fold first: its strands begin at the fold, and what is in place is what lies from `laid`
     to their ends. A `tight` stage draws up what was laid; then strands have their names anew, by
-    where they hang.
+    where they hang. `tied` names knots that are tied first, and how many: a composite's own.
     """
 
     moves: tuple[int, ...]
@@ -96,6 +96,7 @@ class Stage:
     held: tuple[int, ...] = ()
     bight: bool = False
     tight: bool = False
+    tied: tuple[str, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

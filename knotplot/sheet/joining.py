@@ -33,7 +33,7 @@ def laid(paper: Paper, parts: Sequence[Part]) -> list[Page]:
         strips = _strips(run)
         title = run[0].title
         for items in _composed(strips, paper.room):
-            begun = {name for name, _ in _anchors(items)}
+            begun = {name for name, _ in anchors(items)}
             here = [each for each in run if each.key in begun]
             titles = [each.title for each in here]
             if not here or here[0] is not run[0]:
@@ -65,7 +65,7 @@ def _saves(paper: Paper, run: Sequence[Part], each: Part) -> bool:
     together = _composed(_strips([*run, each]), room)
     if len(together) >= apart:
         return False
-    starts = [y for page in together for name, y in _anchors(page) if name == each.key]
+    starts = [y for page in together for name, y in anchors(page) if name == each.key]
     return starts[0] <= _LOWEST * paper.room
 
 
@@ -88,10 +88,10 @@ def _strips(run: Sequence[Part]) -> list[Strip]:
     return strips
 
 
-def _anchors(items: Sequence[Item], y: float = 0.0) -> Iterator[tuple[str, float]]:
+def anchors(items: Sequence[Item], y: float = 0.0) -> Iterator[tuple[str, float]]:
     """Yield the anchors among items, each with how far down it stands (mm)."""
     for item in items:
         if isinstance(item, Anchor):
             yield item.name, item.y + y
         elif isinstance(item, Group):
-            yield from _anchors(item.items, y + item.dy)
+            yield from anchors(item.items, y + item.dy)

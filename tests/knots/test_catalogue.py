@@ -13,7 +13,7 @@ from knotplot.knots.base import Manner
 
 MOST = 9  # strands of a knot, here: those with more are alike
 HITCHES = [name for name in catalogue() if name.endswith("half_hitch")]
-FLAT = [name for name, each in catalogue().items() if each.by_name]
+FLAT = ("half_knot", "overhand", "square_knot")
 
 
 def manners(name: str) -> list[Manner]:
