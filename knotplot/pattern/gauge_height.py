@@ -212,7 +212,11 @@ def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -
             section.work(job)
         if len(rack.rows) >= rows:
             break
-    top, bottom, levels = rack.rows[0].placements[0].y, -math.inf, []
+    top = min(
+        each.y + min(tie.top for tie in each.shape.ties if tie.knot != "cross")
+        for each in rack.rows[0].placements
+    )
+    bottom, levels = -math.inf, []
     for row in rack.rows[:rows]:
         bottom = max(bottom, *(each.y + each.shape.bottom for each in row.placements))
         levels.append(bottom - top)
