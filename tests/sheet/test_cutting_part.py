@@ -92,7 +92,27 @@ def test_odd_spools_are_named_by_their_length_with_a_box_each() -> None:
         cuts = [f"{count} × {label}" for label, count in spool.pieces]
         assert all(cut in text for cut in cuts)
     assert "tick its box" in text
-    assert f"spool after spool, {SAY.count(plan.joins, 'plan joins')} would" in text
+    assert f"down the cut list, {SAY.count(plan.joins, 'plan joins')} would fall on one" in text
+
+
+def test_spools_at_hand_are_told_once_in_the_maker_s_units() -> None:
+    assert "50 m, 30 m, 37 m" in told()
+    text = told("units=in", "cord.spools=null", "cord.spool=20 yd")
+    assert "× 18.3 m (20 yd)" in text
+    assert "(20 yd)" in text.split(SAY("plan"))[1]
+
+
+def test_a_spool_that_is_used_up_leaves_nothing() -> None:
+    each = made().bill.cutting[0].length
+    used_up = told("cord.spools=null", f"cord.spool={float(each) / 500:g} m")  # two of them
+    assert SAY("plan left none") in used_up
+    assert "0 cm (0 in) left over" not in used_up
+
+
+def test_lengths_that_are_not_drawn_are_said_to_be_left_out(monkeypatch) -> None:
+    assert "lengths are drawn" not in told()
+    monkeypatch.setattr("knotplot.sheet.cutting_part.MOST_BARS", 2)
+    assert SAY("goes first", count=2) in told()
 
 
 def test_leaders_come_off_what_is_left_of_a_spool() -> None:
