@@ -40,10 +40,9 @@ from knotplot.renderers.marking import (
     path_data,
     places,
     register,
-    relative,
 )
 
-_CURVE = PathForm("M%.2f %.2f", "c%.2f %.2f %.2f %.2f %.2f %.2f")
+_CURVE = PathForm("M%.2f %.2f", "c%.2f %.2f %.2f %.2f %.2f %.2f", afresh=True)
 _LINE = PathForm("M%.2f %.2f", "L%.2f %.2f")
 _OUTLINE = PathForm('<path d="M%.2f %.2f', "C%.2f %.2f %.2f %.2f %.2f %.2f", 'Z"/>\n')
 _POLYGON = PathForm('<path d="M%.2f %.2f', "L%.2f %.2f", 'Z"/>\n')
@@ -188,7 +187,7 @@ class _Body:
         most = _PATHS_AN_ELEMENT
         if style.opacity < 1:  # parts would show where they overlap
             most = max(1, len(stroke.curves), len(stroke.lines))
-        for paths, form in ((relative(stroke.curves), _CURVE), (stroke.lines, _LINE)):
+        for paths, form in ((stroke.curves, _CURVE), (stroke.lines, _LINE)):
             for part in chunks(paths, most):
                 self.parts.append(f'<path{paint} d="{path_data(part, form)}"/>\n')
 
