@@ -102,10 +102,36 @@ class Made:
         Raises `PatternError` where a quote is asked of a pattern without `work`.
         """
         offer = self.quote() if quote else None
-        if paper not in PAPERS:
-            raise UsageError(f"there is no paper {paper!r}; use one of {', '.join(PAPERS)}")
-        found = (self.pattern, self.count, self.layout, self.bill, PAPERS[paper])
+        found = (self.pattern, self.count, self.layout, self.bill, _paper(paper))
         return Document(make_sheet(*found, offer))
+
+    def knot_sheet(self, paper: str = "a4", left_handed: bool = False) -> Document:
+        """Return a sheet that teaches the knots of the piece, on `a4` or `letter`.
+
+        For the left hand all is mirrored, words too.
+        """
+        from knotplot.sheet.knot_sheet import its_knots
+        from knotplot.sheet.pages import subject_of
+
+        subject = subject_of(self.pattern, self.count, self.layout, self.bill, _paper(paper))
+        return Document(its_knots(subject, left_handed))
+
+
+def knot_sheet(paper: str = "a4", left_handed: bool = False) -> Document:
+    """Return a sheet that teaches every knot of the catalogue, on `a4` or `letter`.
+
+    For the left hand all is mirrored, words too. Raises `UsageError` for other paper.
+    """
+    from knotplot.sheet.knot_sheet import all_knots
+
+    return Document(all_knots(_paper(paper), left_handed))
+
+
+def _paper(name: str) -> tuple[float, float]:
+    """Return the width and height (mm) of paper; raise `UsageError` for another name."""
+    if name not in PAPERS:
+        raise UsageError(f"there is no paper {name!r}; use one of {', '.join(PAPERS)}")
+    return PAPERS[name]
 
 
 #: The views by name; a file of `drawing` names its own in `VIEW`, found when first asked.

@@ -7,7 +7,7 @@ stderr, one line a fault, never a traceback.
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -18,7 +18,6 @@ from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, sh
 
 if TYPE_CHECKING:
     from knotplot.build import Made
-    from knotplot.knots.base import Knot
     from knotplot.pattern.models import Pattern
 
 GOOD, AT_FAULT, WRONG_USAGE, STOPPED = 0, 1, 2, 130
@@ -137,26 +136,34 @@ def _schema(_: argparse.Namespace) -> None:
     say(json_text(json_schema()))
 
 
-def _knots(_: argparse.Namespace) -> None:
-    from knotplot.knots import catalogue
+def _knots(asked: argparse.Namespace) -> None:
+    """List the knots, or write the sheet that teaches them: all, or those of a pattern."""
+    if asked.sheet is None:
+        if asked.paper or asked.left_handed:
+            option = "--paper" if asked.paper else "--left-handed"
+            raise UsageError(f"{option}: only a knot sheet has it; write --sheet X.pdf too")
+        _list_knots(None if asked.file is None else _built(asked))
+        return
+    from knotplot.build import knot_sheet
 
-    wide = max(map(len, catalogue()))
-    for name, knot in catalogue().items():
-        words = knot.words["en"]
-        say(f"{name:<{wide}}  {words.one}: {'; '.join(_suits(knot))}")
-
-
-def _suits(knot: Knot) -> Iterator[str]:
-    """Yield on how many strands a knot is tied, how it can face, and who may ask for it."""
-    least, most = knot.least, knot.most
-    if most is None:
-        yield f"{least} strands or more" if least > 1 else "1 strand or more"
+    _check_ending(asked.sheet, ".pdf", option="--sheet")
+    paper = asked.paper or "a4"
+    if asked.file is None:
+        sheet = knot_sheet(paper, asked.left_handed)
     else:
-        yield f"{least} to {most} strands" if most > least else f"{most} strands"
-    if knot.faces:
-        yield "faces left or right"
-    if knot.by_name:
-        yield "in motifs and sennits by name"
+        _spare_the_pattern(asked, Path(asked.sheet), "--sheet")
+        sheet = _built(asked).knot_sheet(paper, asked.left_handed)
+    sheet.pdf(asked.sheet)
+
+
+def _list_knots(made: Made | None) -> None:
+    """Print a line for each knot there is, or that a piece has: what a knot sheet tells of it."""
+    from knotplot.sheet.knot_sheet import knot_list
+
+    told = knot_list(None if made is None else made.layout.piece)
+    wide = max((len(name) for name, _ in told), default=0)
+    for name, text in told:
+        say(f"{name:<{wide}}  {text}")
 
 
 # --- reading and building ------------------------------------------------------------------------
@@ -197,19 +204,21 @@ def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) ->
     return made
 
 
-def _check_ending(output: str, *endings: str) -> None:
+def _check_ending(output: str, *endings: str, option: str = "-o") -> None:
     if Path(output).suffix.lower() not in endings:
-        raise UsageError(f"-o {shown(output)}: use a name that ends in {' or '.join(endings)}")
+        known = " or ".join(endings)
+        raise UsageError(f"{option} {shown(output)}: use a name that ends in {known}")
 
 
-def _spare_the_pattern(asked: argparse.Namespace, place: Path) -> None:
+def _spare_the_pattern(asked: argparse.Namespace, place: Path, option: str = "-o") -> None:
     """Refuse to write over the very file that is read."""
     try:
         same = place.samefile(asked.file)
     except (OSError, ValueError):
         return
     if same:
-        raise UsageError(f"-o would write over the pattern {shown(str(place))}; name another place")
+        where = shown(str(place))
+        raise UsageError(f"{option} would write over the pattern {where}; name another place")
 
 
 # --- words in and out ----------------------------------------------------------------------------
@@ -265,7 +274,14 @@ def _parser() -> argparse.ArgumentParser:
     command("words", _words, "Print the instructions as plain text.")
     command("check", _check, "Say whether the pattern is good.")
     command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
-    command("knots", _knots, "List the knots there are.", file=False)
+    knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
+    knots.set_defaults(size=None, kits=None, sets=[])
+    knots.add_argument("file", metavar="FILE", nargs="?", help="only the knots of this pattern")
+    knots.add_argument(
+        "--sheet", metavar="X.pdf", type=_named, help="write a sheet that teaches them"
+    )
+    knots.add_argument("--paper", choices=("a4", "letter"), help="of the sheet; a4 unless said")
+    knots.add_argument("--left-handed", action="store_true", help="for the left hand, mirrored")
     return parser
 
 

@@ -100,7 +100,7 @@ def test_every_knot_is_drawn_by_itself(run, pattern, tmp_path, knot):
     file = tmp_path / "knot.svg"
     assert run("draw", pattern, "--view", f"knot:{knot}", "-o", str(file))[0] == 0
     root = etree.parse(file).getroot()
-    assert root.findtext("{*}title").lower() == catalogue()[knot].words["en"].one
+    assert root.findtext("{*}title").lower() == catalogue()[knot].words["en"].one.lower()
     assert root.findall(".//{*}path")
 
 
@@ -184,9 +184,36 @@ def test_knots_lists_the_catalogue_with_trade_names_and_counts(run):
     lines = run("knots")[1].splitlines()
     assert [line.split()[0] for line in lines] == list(catalogue())
     found = dict(line.split(maxsplit=1) for line in lines)
-    assert found["square_knot"].startswith("square knot: 2 to 400 strands; faces left or right")
-    assert found["larks_head"] == "lark's head: 2 strands"
-    assert found["overhand"].startswith("overhand knot: 1 to 60 strands")
+    assert found["square_knot"] == (
+        "square knot: 2 to 400 cords, here 2 working cords and 2 filler cords; "
+        "it faces left or right, here left; "
+        "about 17 cord diameters for each working cord and 3.5 for each filler cord; "
+        "in 4 mm cord that is 6.8 cm (2 5/8 in) and 1.4 cm (1/2 in); "
+        "about 30 seconds, with practice; in motifs and sennits by name"
+    )
+    assert "both sides of a folded cord on a rod 1.6 cm (5/8 in) thick" in found["larks_head"]
+    assert found["overhand"].startswith("overhand knot: 1 to 60 cords, here 1 working cord; ")
+    assert "the leader runs straight through" in found["double_half_hitch"]
+
+
+def test_knots_of_a_pattern_are_listed_as_they_are_tied_in_it(run, pattern):
+    code, said, _ = run("knots", pattern)
+    names = [line.split()[0] for line in said.splitlines()]
+    assert code == 0
+    assert set(names) == set(json.loads(run("figures", pattern)[1])["knots"]) - {"cross"}
+
+
+@pytest.mark.parametrize("options", [[], ["--paper", "letter"], ["--left-handed"]])
+@pytest.mark.parametrize("whole", [True, False])
+def test_a_knot_sheet_is_written(run, pattern, tmp_path, options, whole):
+    place = tmp_path / "knots.pdf"
+    file = [] if whole else [pattern]
+    code, said, errors = run("knots", *file, "--sheet", str(place), *options)
+    assert (code, said, errors) == (0, "", [])
+    reader = PdfReader(place)
+    wide = 612 if "letter" in options else 595
+    assert {round(float(page.mediabox.width)) for page in reader.pages} == {wide}
+    assert ("left-handed" in (reader.metadata.title or "")) is ("--left-handed" in options)
 
 
 def test_markup_in_a_title_is_text(run, pattern, tmp_path):
@@ -240,6 +267,11 @@ WRONG = [
     (["draw", "{file}", "--view", "knot:half_not", "-o", "{out}.svg"], "mean 'half_knot'?"),
     (["schema", "{file}"], "unrecognized arguments"),
     (["knots", "--set", "a=b"], "unrecognized arguments"),
+    (["knots", "--paper", "a4"], "--paper: only a knot sheet has it; write --sheet X.pdf too"),
+    (["knots", "--left-handed"], "--left-handed: only a knot sheet has it"),
+    (["knots", "--sheet", "{out}.svg"], "use a name that ends in .pdf"),
+    (["knots", "--sheet", "{out}.pdf", "--paper", "a5"], "invalid choice: 'a5'"),
+    (["knots", "--sheet"], "expected one argument"),
 ]
 
 

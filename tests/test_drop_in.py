@@ -12,6 +12,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 import knotplot
 
@@ -119,6 +120,17 @@ sections:
   - {kind: sennits, knot: pair_turn, strands: 2, count: 2}
 """
 
+KNOT_PATTERN = """
+knotplot: 1
+size: {width: 6.4 cm, drop: 20 cm}
+cord: {diameter: 4 mm}
+strands: {count: 8}
+mount: {kind: larks_head, rod: 20 mm}
+sections:
+  - {kind: sennits, knot: pair_turn, strands: 2, count: 2}
+  - {kind: motif_band, motif: two-turns, rows: 1}
+"""
+
 FILES = {
     "knots/pair_turn.py": KNOT,
     "sections/turned_pairs.py": SECTION,
@@ -161,12 +173,53 @@ def test_what_was_dropped_in_is_worked(house: Path) -> None:
 
 
 def test_it_is_listed_drawn_and_in_the_schema(house: Path) -> None:
-    assert "pair_turn                   pair turn: 2 strands; in motifs" in run(house, "knots")
-    for view in ("cord", "knot:pair_turn"):
-        run(house, "draw", "new.yaml", "--view", view, "-o", "new.svg")
-        assert (house / "new.svg").read_text("utf-8").startswith("<svg ")
+    (listed,) = (line for line in run(house, "knots").splitlines() if "pair_turn" in line)
+    assert listed.split(maxsplit=1)[1] == (
+        "pair turn: 2 cords, here 2 working cords; about 2.5 cord diameters for each working cord; "
+        "in 4 mm cord that is 1 cm (3/8 in); about 30 seconds, with practice; "
+        "in motifs and sennits by name"
+    )
+    for view in ("cord", "outline"):
+        assert drawn(house, view).startswith("<svg ")
     schema = json.loads(run(house, "schema"))
     assert {"TurnedPairs", "Pinned"} <= set(schema["$defs"])
+
+
+def drawn(house: Path, view: str, *options: str) -> str:
+    run(house, "draw", "new.yaml", "--view", view, "-o", "new.svg", *options)
+    return (house / "new.svg").read_text("utf-8")
+
+
+def test_its_curves_give_the_chart_mark_and_the_cord(house: Path) -> None:
+    code = (
+        "from knotplot.drawing.marks import knot_mark\n"
+        "from knotplot.drawing.cord_symbols import knot_arcs\n"
+        "from knotplot.knots.base import Manner\n"
+        "print([ink for ink, _, _ in knot_mark('pair_turn', Manner(2))])\n"
+        "print([arc.strand for arc in knot_arcs('pair_turn', Manner(2))])\n"
+    )
+    command = [sys.executable, "-E", "-c", code]
+    done = subprocess.run(command, cwd=house, capture_output=True, text=True, check=True)
+    mark, arcs = done.stdout.splitlines()
+    assert mark == "['cord', 'cord', 'ink', 'cord', 'ink']"  # two lines, the upper cut clear
+    assert arcs == "[1, 0]"  # the left strand is painted last: it lies in front
+    assert drawn(house, "chart").count("<use ") >= 8 + 2 + 8  # in rows, in motifs, in sennits
+
+
+def test_it_is_taught_in_pictures_and_words(house: Path) -> None:
+    taught = drawn(house, "knot:pair_turn")
+    assert "1. Lay the left working cord over the right one" in taught
+    assert "until the knot is tight" in taught
+    mirrored = drawn(house, "knot:pair_turn", "--left-handed")
+    assert "1. Lay the right working cord over the left one" in mirrored
+    # in words only the knot is new: a mount and a section of one's own bring none for rows
+    (house / "knot.yaml").write_text(KNOT_PATTERN, "utf-8")
+    assert "pair turn" in run(house, "words", "knot.yaml")
+    run(house, "sheet", "knot.yaml", "-o", "sheet.pdf")
+    run(house, "knots", "new.yaml", "--sheet", "knots.pdf")
+    text = "".join(page.extract_text() for page in PdfReader(house / "knots.pdf").pages)
+    assert "Pair turn" in text
+    assert "20 knots in this piece" in text
 
 
 def test_two_files_that_claim_one_name_are_refused(house: Path) -> None:

@@ -57,7 +57,11 @@ def height(piece: Piece, section: str, rows: int) -> float:
     found = [row for row in piece.rows if row.section == number][:rows]
     assert len(found) == rows
     placed = [each for row in found for each in row.placements]
-    return max(p.y + p.shape.bottom for p in placed) - min(p.y for p in placed)
+    tops = [
+        p.y + min(tie.top for tie in p.shape.ties if tie.knot != "cross")
+        for p in found[0].placements
+    ]
+    return max(p.y + p.shape.bottom for p in placed) - min(tops)
 
 
 def tall(piece: Piece) -> dict[str, float]:

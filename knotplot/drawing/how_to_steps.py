@@ -165,10 +165,10 @@ class _Tying:
             times, passes = (len(passes) + 1) // 2, passes[:2]
         return Step(
             moves, passes, self._way(i), held, times,
-            through=None if times > 1 else _through(passes),
+            through=None if times > 1 else _through(passes, [keys[j] for j in stage.held]),
             loop=None if own or times > 1 else _loop(strands[stage.moves[0]], stage),
             own=own, back=self._back(i), first=i == 0, bight=stage.bight, tight=stage.tight,
-            done=i == len(self.stages) - 1,
+            done=i == len(self.stages) - 1, tied=stage.tied,
         )  # fmt: skip
 
     def _hidden(self) -> bool:
@@ -260,7 +260,7 @@ def _moving(cords: Cords, stage: Stage, tying: _Tying) -> Cords:
     """Return moving cords by the name they have in the hand."""
     if cords.role == "mount":
         return Cords("fold") if stage.bight else Cords("ends", None, 2)
-    if cords.role == "working" and cords.side is None:
+    if cords.role == "working" and knot(tying.name).as_one:
         return cords._replace(number=tying.manner.strands)
     return cords
 
@@ -286,7 +286,7 @@ def _met(found: Iterable[Crossing], mover: int) -> Iterator[tuple[bool, float, i
             yield False, c.under_at, c.over, c.over_at
 
 
-def _through(passes: Sequence[Pass]) -> int | None:
+def _through(passes: Sequence[Pass], held: Sequence[tuple[str, Side | None]]) -> int | None:
     """Return before which pass the cord goes through a loop: from one side of a cord to the other.
 
     Cords held straight have none.
@@ -295,7 +295,7 @@ def _through(passes: Sequence[Pass]) -> int | None:
         shared = {(c.role, c.side) for c in passes[i].cords} & {
             (c.role, c.side) for c in passes[i - 1].cords
         }
-        if any(role not in _STRAIGHT for role, _ in shared):
+        if any(key[0] not in _STRAIGHT and key not in held for key in shared):
             return i
     return None
 

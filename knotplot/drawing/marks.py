@@ -20,13 +20,15 @@ from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
 from knotplot.tying.shape import Shape, ShapeTie
 
+SMALLEST = 0.5  # mm a cord is thick in a chart at the least: all knots are still told apart
+
 # Pens in cord diameters: a chart is read at a sixth of its size and less.
 STRONG = 0.2  # a strand that works
 THIN = 0.13  # a strand that is only led through, and every free run
-GAP = 0.52  # how wide a line keeps clear of the one that passes over it
+GAP = 0.72  # how wide a line keeps clear of the one that passes over it
 GROUND = 1.25  # the pale ground about a knot's strands
 BAR = 0.86  # a hitch's leader
-NOTCH = 0.24  # a turn in front of it
+NOTCH = 0.3  # a turn in front of it
 
 
 def strand_style(diameter: float) -> Style:

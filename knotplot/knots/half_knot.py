@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -16,9 +15,11 @@ from knotplot.knots.base import (
     KnotWords,
     Manner,
     Stage,
+    along,
     filler_places,
     outer_port,
 )
+from knotplot.knots.solved import flat_excess
 
 DOWN: Point3 = (0.0, 1.0, 0.0)
 HEIGHT = 2.0 * SOFTNESS
@@ -201,12 +202,7 @@ class HalfKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        return CordUse(
-            {
-                "working": crossing_arcs(manner.strands - 2 * manner.workers, manner.workers),
-                "filler": half_height(manner.workers),
-            }
-        )
+        return flat_cord(self.name, manner, half_height(manner.workers))
 
 
 def _loose_way(way: tuple[float, float, float], top: float, front: bool) -> SpaceCurve:
@@ -215,14 +211,16 @@ def _loose_way(way: tuple[float, float, float], top: float, front: bool) -> Spac
     return smooth([*points, loose_end(leave, top, low)], DOWN, LOOSE_OUT)
 
 
-def crossing_arcs(fillers: int, workers: int) -> float:
-    """Return a working strand's length in one crossing, in diameters, by arcs.
-
-    Half way round the bundle at one diameter from its middle line, (f − 1) + π, and on to the
-    clasp with the other strand: half the naive excess of two clasped bights, (2π − 2)/2
-    (CHECK_VALUES 2). Strands that run as a pair reach half a diameter further out a side.
-    """
-    return (fillers - 1.0) + math.pi + (math.pi - 1.0) + (workers - 1.0)
+def flat_cord(knot: str, manner: Manner, height: float) -> CordUse:
+    """Return what a flat knot takes that is usually that high: solved, as flat as it is drawn."""
+    fillers = manner.strands - 2 * manner.workers
+    excess = flat_excess(knot, fillers, manner.workers, outer_port(fillers))
+    return CordUse(
+        {
+            "working": excess + along(height / SOFTNESS, height, manner.tall),
+            "filler": height * manner.tall,
+        }
+    )
 
 
 KNOTS = (HalfKnot(),)

@@ -8,15 +8,16 @@ two turns: the two ends lie under the part that crosses behind).
 from __future__ import annotations
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
-from knotplot.knots.base import WHOLE, CordUse, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.base import WHOLE, CordUse, Form, Knot, KnotWords, Manner, Stage, along
+from knotplot.knots.solved import at_size, excess
 
-ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.95)
+ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.91)
 LEAST_ALONG = 2.0  # two turns that touch
 ACROSS = 2.2  # from port to port of the knotting strand, across the leader
+_APART = 2.86  # the same, solved: from bar to bar of bars close below each other
 BEHIND = 0.35  # from the middle to where the ends pass behind the leader
 LOOSE_PITCH = 3.0  # from turn to turn while it is tied
 _LOOSE_BEHIND = {1: 1.3, 2: 0.5, 3: 1.5}  # as BEHIND, so that the ends show between the turns
-TURN = 6.3643  # a turn of cord coiled round an equal straight one (CHECK_VALUES 2)
 
 _NAMES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 _WORDS = {1: "half hitch", 2: "double half hitch", 3: "triple half hitch"}
@@ -31,6 +32,7 @@ class Hitch(Knot):
     def __init__(self, turns: int, vertical: bool) -> None:
         self.turns = turns
         self.vertical = vertical
+        self._solved = _NAMES[turns]
         self.name = ("vertical_" if vertical else "") + _NAMES[turns]
         self.minutes = 0.15 * turns
         one = ("vertical " if vertical else "") + _WORDS[turns]
@@ -123,9 +125,22 @@ class Hitch(Knot):
         return self._made(manner._replace(reach=manner.reach + LOOSE_PITCH), loose=True)
 
     def cord(self, manner: Manner) -> CordUse:
-        """Return a coil's turns on a leader (for a rod, wider by its girth), and the leader."""
-        around = self.turns * TURN * girth(manner.rod)
-        return CordUse({"knotting": around, "leader": 2.0 * manner.reach})
+        """Return the knotting strand round a taut leader, and the leader from port to port."""
+        wide = girth(manner.rod)
+        apart = along(_APART * wide * manner.cos, ACROSS * wide, manner.tall)
+        taken = self._excess(manner) + apart
+        return CordUse({"knotting": taken, "leader": 2.0 * manner.reach})
+
+    def _excess(self, manner: Manner) -> float:
+        """Return the solved excess; on rods and slopes double hitches were, others go like them."""
+        if manner.rod == 1.0:
+            level = excess(f"{self._solved}/bar", "knotting")
+            falling = excess("double_half_hitch/45 falling", "knotting")
+            lean = falling - excess("double_half_hitch/bar", "knotting")
+            return level + self.turns * manner.sin**2 * lean  # twice sin² is 1 at 45°
+        thick = at_size("double_half_hitch/on *", "knotting", manner.rod)
+        wider = thick - excess("double_half_hitch/alone", "knotting")
+        return excess(f"{self._solved}/alone", "knotting") + 0.5 * self.turns * wider
 
 
 def girth(rod: float) -> float:

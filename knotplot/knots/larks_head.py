@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import math
-
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
 from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.solved import at_size
 
 LEG = 0.52  # from the middle to where a strand hangs
 LOOSE_OUT = 1.1  # how much further out while it is tied
@@ -62,8 +61,9 @@ class LarksHead(Knot):
         return self.tied(manner) if tight else self._made(manner, loose=True)
 
     def cord(self, manner: Manner) -> CordUse:
-        """Return once round the rod at half a diameter from it, and half the bar, for a strand."""
-        return CordUse({"mount": 2.0 * math.pi * (manner.reach + 0.5) + 1.0})
+        """Return what one strand takes, from the middle of the fold to its port."""
+        around = at_size("larks_head/on *", "mount", 2.0 * manner.reach)
+        return CordUse({"mount": around + mount_height(manner.reach)})
 
 
 def mount_height(radius: float) -> float:

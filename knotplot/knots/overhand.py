@@ -6,11 +6,20 @@ import math
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, smooth
-from knotplot.knots.base import SOFTNESS, CordUse, Form, Knot, KnotWords, Manner, Stage, loosened
+from knotplot.knots.base import (
+    SOFTNESS,
+    CordUse,
+    Form,
+    Knot,
+    KnotWords,
+    Manner,
+    Stage,
+    along,
+    loosened,
+)
+from knotplot.knots.solved import excess
 
-# Rope in a tight trefoil joined end to end: 32.7436/2 diameters (CHECK_VALUES 2), an upper
-# bound for the arc of an overhand knot pulled tight.
-TREFOIL = 16.37
+HEIGHT = 3.2  # of one pulled tight, in diameters of its bundle
 # Strands lie closer in the knot than at its ports: wider apart, the outer ones of a bundle would
 # run through one another at its bends, and would not be parallel (tests/knots/test_identity.py).
 DRAWN_IN = 0.55
@@ -45,7 +54,7 @@ class Overhand(Knot):
         lift = min(0.05, 0.1 * bundle / strands)
         places = [i - (strands - 1) / 2.0 for i in range(strands)]
         paths = tuple(_strand(bundle, pitch * place, lift * place) for place in places)
-        return Form(paths, 3.2 * bundle * SOFTNESS, 1.6 * bundle)
+        return Form(paths, HEIGHT * bundle * SOFTNESS, 1.6 * bundle)
 
     def stages(self, manner: Manner) -> tuple[Stage, ...]:
         """Return the stages in which it is tied: a loop, the end through it, pulled tight."""
@@ -63,7 +72,10 @@ class Overhand(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        return CordUse({"working": TREFOIL * bundle_diameter(manner.strands)})
+        bundle = bundle_diameter(manner.strands)
+        usual = HEIGHT * SOFTNESS
+        taken = excess("overhand/1", "working") + along(HEIGHT, usual, manner.tall)
+        return CordUse({"working": taken * bundle})
 
 
 def bundle_diameter(strands: int) -> float:
@@ -77,7 +89,7 @@ def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
 
     It keeps to its side of the bundle all the way, `shift` from its middle at the ports.
     """
-    h = 1.6 * SOFTNESS
+    h = 0.5 * HEIGHT * SOFTNESS
     way: list[Point3] = [
         (0.0, -h, 0.0),
         (0.12, -0.64, 0.5),

@@ -22,9 +22,9 @@ from knotplot.knots.half_knot import (
     LOOSE_OUT,
     PAIR,
     crossing,
-    crossing_arcs,
     crossing_stages,
     fillers_between,
+    flat_cord,
     half_height,
     loose_crossing,
     loose_end,
@@ -91,13 +91,7 @@ class SquareKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        fillers = manner.strands - 2 * manner.workers
-        return CordUse(
-            {
-                "working": 2.0 * crossing_arcs(fillers, manner.workers),
-                "filler": 2.0 * half_height(manner.workers),
-            }
-        )
+        return flat_cord(self.name, manner, 2.0 * half_height(manner.workers))
 
 
 def _there_and_back(way: tuple[float, float, float], half: float, front: bool) -> SpaceCurve:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -10,9 +9,17 @@ from knotplot.cord_use import Taking
 from knotplot.errors import Path, Refusal
 from knotplot.geometry.layout import Layout, lay
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
-from knotplot.materials.calibration import Measured, Scale, scales, swatch_scales, unsure
+from knotplot.materials.calibration import (
+    Measured,
+    Scale,
+    doubtful,
+    scales,
+    swatch_scales,
+    unsure,
+)
 from knotplot.materials.cautions import cautions
 from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
+from knotplot.materials.given import named_twice, odd_figures, untimed
 from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work_time
 from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
 from knotplot.materials.quote import Quote, quote, quote_warnings
@@ -25,6 +32,7 @@ from knotplot.quantities import Spool
 from knotplot.tying.piece import Piece
 from knotplot.units import cm
 
+LONGEST = 1_000_000  # mm
 FRINGE = 40.0  # mm of a tail that should hang below its last knot, about 1 1/2 in
 
 
@@ -132,15 +140,20 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     measured = bool(_measured(pattern))
     on = terms(pattern)
     lengths = cord_lengths(layout, on)
+    _endless(lengths)
     cutting = cutting_list(lengths)
     goods = {kind: _goods(kind, cord, pattern) for kind, cord in pattern.cord_types.items()}
     bought = shopping(cutting, goods)
     time = work_time(piece, pattern.work.minutes if pattern.work else {}, _timed(pattern))
     told = cautions(pattern, layout, lengths, on)
+    known = scaled(pattern, piece)
     warnings = (
-        *unsure(scaled(pattern, piece)),
+        *doubtful(known),
+        *unsure(known),
+        *odd_figures(pattern),
+        *named_twice(pattern),
         *told,
-        *_untimed(pattern),
+        *untimed(pattern),
         *quote_warnings(pattern, bought),
     )
     masses = {buy.kind: buy.mass for buy in bought}
@@ -154,6 +167,18 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
         report(layout, lengths), waste(lengths, on.step, on.groups), flat_tenth(lengths),
         _fold_saves(layout, lengths, on), held,
     )  # fmt: skip
+
+
+def _endless(lengths: tuple[CordLength, ...]) -> None:
+    """Raise `Refusal` for a cord longer than anybody can handle."""
+    longest = max(lengths, key=lambda each: each.cut, default=None)
+    if longest is not None and longest.cut > LONGEST:
+        raise Refusal(
+            f"cord {longest.cord.id} would be {float(longest.cut) / 1000:,.0f} m long, more than "
+            f"{LONGEST // 1000:,} m",
+            "make the piece smaller, or look over 'cord_use' and the swatches' 'cord_used'",
+            ("size",),
+        )
 
 
 def _fold_saves(layout: Layout, lengths: tuple[CordLength, ...], on: Terms) -> Fraction | None:
@@ -186,17 +211,6 @@ def _timed(pattern: Pattern) -> list[Timed]:
         for s in pattern.all_swatches
         if s.minutes is not None and s.rows is not None and s.strands is not None
     ]
-
-
-def _untimed(pattern: Pattern) -> Iterator[str]:
-    """Yield a warning for every swatch whose minutes can't be used."""
-    for i, s in enumerate(pattern.all_swatches):
-        if s.minutes is not None and (s.rows is None or s.strands is None):
-            place = "swatch" if pattern.swatch is not None else f"swatches[{i}]"
-            yield (
-                f"{place}: its minutes don't say how long a knot takes without its rows and "
-                "strands; give both"
-            )
 
 
 def _held(spool: Spool) -> tuple[Fraction, bool]:

@@ -15,6 +15,10 @@ from knotplot.tying.piece import Piece, Row
 READING = 2.0 * math.sqrt(2.0)
 
 
+# Tight and loose hands, thin and soft cord: beyond these something else was measured.
+LEAST_FACTOR, MOST_FACTOR = 0.6, 1.7
+
+
 class Measured(NamedTuple):
     """A swatch that says its cord: what it is of, over how many rows, how much a strand (mm)."""
 
@@ -43,7 +47,7 @@ class Scale(NamedTuple):
 
 
 class _Sample(NamedTuple):
-    """Four strands in the middle of a section, over its first rows, as a swatch has them."""
+    """What is tied together in the middle of a section, over its first rows, as in a swatch."""
 
     rows: Sequence[Row]
     strands: tuple[int, ...]
@@ -53,8 +57,8 @@ class _Sample(NamedTuple):
 def swatch_scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> tuple[Scale, ...]:
     """Return what every swatch says of the cord its section's knots take.
 
-    The model's length is that of one interior strand over the swatch's rows: the mean of the four
-    in the section's middle, since which of them work changes from row to row. A section of fewer
+    The model's length is that of one interior strand over the swatch's rows: the mean of those of
+    the knot (or motif) in the section's middle, since not all of them work. A section of fewer
     rows than the swatch is measured as if it went on alike. A swatch of no section says nothing.
     """
     found = []
@@ -144,6 +148,17 @@ def unsure(known: Iterable[Scale]) -> tuple[str, ...]:
     )
 
 
+def doubtful(known: Iterable[Scale]) -> tuple[str, ...]:
+    """Return a warning for every swatch whose cord is hardly that of one strand over its rows."""
+    return tuple(
+        f"the swatch{f' of {scale.of}' if scale.of else ''}: its cord over {rows(scale.rows)} is "
+        f"{scale.factor:.2f} times what such knots take when pulled tight; check that 'cord_used' "
+        "is what one strand took in the mean, and over that many rows"
+        for scale in known
+        if not LEAST_FACTOR <= scale.factor <= MOST_FACTOR
+    )
+
+
 def rows(count: int) -> str:
     """Write a count of rows."""
     return "1 row" if count == 1 else f"{count:,} rows"
@@ -152,8 +167,11 @@ def rows(count: int) -> str:
 def _sample(piece: Piece, part: int, rows: int) -> _Sample:
     section = piece.parts[part]
     chosen = [row for row in piece.rows if row.section == part][:rows]
-    middle = section.lane + max(0, section.strands // 2 - 2)
-    return _Sample(chosen, chosen[0].order_after[middle : middle + 4], part)
+    middle = section.lane + section.strands / 2.0
+    placed = min(
+        chosen[0].placements, key=lambda each: abs(each.lane + each.shape.span / 2 - middle)
+    )
+    return _Sample(chosen, placed.strands, part)
 
 
 def _ties(sample: _Sample, take: Take) -> tuple[float, float]:

@@ -21,9 +21,10 @@ from knotplot.tying.names import listed, ranges, section_names
 from knotplot.tying.piece import Part, Row
 from knotplot.units import both
 
-UNEVEN = 2.5  # times the cord of another: issue 3, and common practice
+UNEVEN = 2.5  # times the cord of another (common practice)
 WORTH = 0.02  # of all cord: what another way must save to be worth a word
 CROWDED = 1.10  # times the room: a section so wide flares or must be squeezed
+GAPING = 0.75  # of the room: a line of hitches that leaves more bare looks unfinished
 FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
 MOST_TOLD = 3  # sections in one line
 
@@ -40,6 +41,7 @@ def cautions(
         *_fold(layout, lengths, terms),
         *_swap(layout, lengths, terms),
         *_crowding(pattern, layout),
+        *_gaping(layout),
     )
 
 
@@ -275,6 +277,23 @@ def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
         f"{has_} {both(worst.has)}: {it} may flare; {how}{fewer}cord of "
         f"{gauge.diameter / ratio:.1f} mm, or a piece {both(gauge.width * ratio)} wide"
     )
+
+
+def _gaping(layout: Layout) -> Iterator[str]:
+    """Say which lines of hitches don't fill their width; nets and bands are as open as chosen."""
+    gauge = layout.piece.gauge
+    found = [
+        part for part in layout.piece.parts
+        if part.kind in _HITCHED and part.natural_width < GAPING * part.strands * gauge.pitch
+    ]  # fmt: skip
+    if found:
+        takes = max(part.natural_width for part in found)
+        has = max(part.strands * gauge.pitch for part in found)
+        yield (
+            f"{section_names([(part.name, part.kind) for part in found])} fill only {both(takes)} "
+            f"of {both(has)} when their hitches touch: the leader shows between them; use thicker "
+            "cord or more strands to close them"
+        )
 
 
 def _fewer(pattern: Pattern, most: int) -> str:

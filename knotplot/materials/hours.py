@@ -151,7 +151,7 @@ def _swatch_usual(piece: Piece, part: int, swatch: Timed) -> Fraction:
     """
     section = piece.parts[part]
     if section.kind in _NETS:
-        knots = sum((swatch.strands - 2 * (row % 2)) // 4 for row in range(swatch.rows))
+        knots = sum(max(0, swatch.strands - 2 * (row % 2)) // 4 for row in range(swatch.rows))
         return knots * _usual("square_knot")
     rows = [row for row in piece.rows if row.section == part][: swatch.rows]
     counts = _by_part(rows)[part]

@@ -179,7 +179,8 @@ def _beyond(swatch: Swatch, section: Section, found: _Solved, measured: float) -
     between = {"square_knot_mesh": ", the section's 'spacing'", "motif_band": ", the band's 'gap'"}
     rows = "1 row" if swatch.rows == 1 else f"{swatch.rows} rows"
     return (
-        f"{swatch.of or section.label}: {rows} come to {both(found.height)} at the {most} (knots "
+        f"{swatch.of or section.label}: {rows} {'comes' if swatch.rows == 1 else 'come'} to "
+        f"{both(found.height)} at the {most} (knots "
         f"{found.tall:.2f} times their usual height), not to the swatch's {both(measured)}; check "
         f"its rows and height{between.get(section.kind, '')}, and the cord's diameter"
     )
@@ -215,7 +216,11 @@ def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -
             section.work(job)
         if len(rack.rows) >= rows:
             break
-    top, bottom, levels = rack.rows[0].placements[0].y, -math.inf, []
+    top = min(
+        each.y + min(tie.top for tie in each.shape.ties if tie.knot != "cross")
+        for each in rack.rows[0].placements
+    )
+    bottom, levels = -math.inf, []
     for row in rack.rows[:rows]:
         bottom = max(bottom, *(each.y + each.shape.bottom for each in row.placements))
         levels.append(bottom - top)

@@ -36,6 +36,7 @@ from knotplot.fields import (
 )
 
 MOST_SCALLOPS = 1000
+LEAST_CONFIDENCE = 0.01
 INCH_UNITS = ("in", "ft", "yd")
 
 
@@ -223,6 +224,15 @@ class Allowance(Spec):
     """How sure the cut lengths are: the chance that all cords of one piece are long enough."""
 
     confidence: Confidence = 0.99
+
+    @model_validator(mode="after")
+    def _not_hopeless(self) -> Allowance:
+        if self.confidence < LEAST_CONFIDENCE:
+            raise wrong(
+                f"a confidence of {self.confidence:g}, at which cords nearly always run short",
+                f"use {LEAST_CONFIDENCE} or more, as 0.99",
+            )
+        return self
 
 
 def _default_step() -> Fraction:

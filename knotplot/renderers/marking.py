@@ -20,11 +20,15 @@ _SYMBOL_NAME = re.compile(r"[a-z0-9-]+")
 
 
 class PathForm(NamedTuple):
-    """How a path is written: %-templates for its start, each of its steps, and its end."""
+    """How a path is written: %-templates for its start, each of its steps, and its end.
+
+    `afresh` counts each cubic from its start (`relative`).
+    """
 
     start: str
     step: str
     end: str = ""
+    afresh: bool = False
 
 
 def number(value: float) -> str:
@@ -51,7 +55,17 @@ def path_data(paths: Sequence[tuple[float, ...]], form: PathForm) -> str:
         if over or steps < 1:
             raise ValueError(f"a path has {length} numbers: 2 and a multiple of {a_step} do")
         templates[length] = form.start + form.step * steps + form.end
-    if len(templates) == 1:
+    if form.afresh and set(templates) == {8}:  # one cubic each, as nearly all: in one go
+        template = templates[8]
+        text = "".join(
+            [
+                template % (x, y, a - x, b - y, c - x, d - y, e - x, f - y)
+                for x, y, a, b, c, d, e, f in paths
+            ]
+        )
+    elif form.afresh:
+        text = "".join([templates[len(path)] % relative(path) for path in paths])
+    elif len(templates) == 1:
         (template,) = templates.values()
         text = "".join(map(template.__mod__, paths))
     else:
@@ -59,6 +73,25 @@ def path_data(paths: Sequence[tuple[float, ...]], form: PathForm) -> str:
     if "n" in text:
         raise ValueError("a drawing has a path with a number that is not finite")
     return text.replace("-0.00", "0.00") if "-0.00" in text else text
+
+
+def relative(curve: tuple[float, ...]) -> tuple[float, ...]:
+    """Return a curve with each of its cubics counted from its start.
+
+    Runs alike then read alike wherever they lie, and a file of them packs to a third or less. The
+    points are taken at whole hundredths first, so that nothing drifts along them.
+
+    >>> relative((1.0, 2.0, 1.0, 3.0, 2.004, 3.0, 3.0, 3.5))
+    (1.0, 2.0, 0.0, 1.0, 1.0, 1.0, 2.0, 1.5)
+    """
+    at = [round(value, 2) for value in curve]
+    x, y, *rest = at
+    moved = at[:2]
+    for k in range(0, len(rest), 6):
+        a, b, c, d, e, f = rest[k : k + 6]
+        moved += (a - x, b - y, c - x, d - y, e - x, f - y)
+        x, y = e, f
+    return tuple(moved)
 
 
 def places(at: Sequence[Point], template: str) -> str:

@@ -42,7 +42,7 @@ from knotplot.renderers.marking import (
     register,
 )
 
-_CURVE = PathForm("M%.2f %.2f", "C%.2f %.2f %.2f %.2f %.2f %.2f")
+_CURVE = PathForm("M%.2f %.2f", "c%.2f %.2f %.2f %.2f %.2f %.2f", afresh=True)
 _LINE = PathForm("M%.2f %.2f", "L%.2f %.2f")
 _OUTLINE = PathForm('<path d="M%.2f %.2f', "C%.2f %.2f %.2f %.2f %.2f %.2f", 'Z"/>\n')
 _POLYGON = PathForm('<path d="M%.2f %.2f', "L%.2f %.2f", 'Z"/>\n')

@@ -31,16 +31,15 @@ def about(subject: Subject, entries: Sequence[Entry]) -> Part:
     strips += beside(say("changes"), body, 2.0) if body else []
     strips += heading(say("contents"), paper.measure, SECTION, 7.0)
     strips.append(Strip(1.5, tied=True))
-    strips += [_entry(subject, *entry) for entry in entries]
+    strips += [entry_line(subject.paper.measure, *entry) for entry in entries]
     strips += heading(say("how to use"), paper.measure, SECTION, 8.0)
     use = say("how to use text", sizes=say("sizes"))
     strips += paragraph(use, paper.main, BODY, BESIDE, 1.5)
     return part(subject, "about", strips)
 
 
-def _entry(subject: Subject, key: str, title: str, page: int) -> Strip:
+def entry_line(measure: float, key: str, title: str, page: int) -> Strip:
     """Return a line of the contents: title and page, both leading there."""
-    measure = subject.paper.measure
     items: tuple[Item, ...] = (
         Stroke(Style("faint", 0.25), lines=((BESIDE, _LINE, measure, _LINE),)),
         line(title, STRONG._replace(lead=_LINE), BESIDE),

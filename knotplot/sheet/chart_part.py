@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from knotplot.drawing.chart import chart_key, chart_repeat, repeat_lanes, repeat_rows
+from knotplot.drawing.marks import SMALLEST
 from knotplot.drawing.shapes import Anchor, Item, Link
 from knotplot.sheet.chart_tiles import LETTERS, fitted_chart, tiled
 from knotplot.sheet.figure import Fitted, figure, fit, fitted
@@ -129,4 +130,6 @@ def _whole(subject: Subject) -> Fitted | None:
 
 
 def _legible(subject: Subject, made: Fitted) -> bool:
-    return made.text >= LEAST and subject.piece.gauge.pitch * made.scale >= LANE
+    gauge = subject.piece.gauge
+    large = gauge.pitch * made.scale >= LANE and gauge.diameter * made.scale >= SMALLEST
+    return large and made.text >= LEAST

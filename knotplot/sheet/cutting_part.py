@@ -15,7 +15,7 @@ from knotplot.materials.report import Shares, shares
 from knotplot.materials.spools import Spool, Spools
 from knotplot.sheet.cord_bars import LOOKS, Bar, bars, legend
 from knotplot.sheet.flow import Strip, led, tied
-from knotplot.sheet.measures import long, metres_line, plain
+from knotplot.sheet.measures import long, metres_line, plain, spool_length
 from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION
 from knotplot.sheet.rows_part import tick
 from knotplot.sheet.setting import beside, heading, paragraph
@@ -32,6 +32,7 @@ _BOX = (7.4, 4.6)  # a numbered box to tick
 _NUMBER = 2.7
 TICKED = 6.0  # mm from a box to its line
 MOST_BOXES = 360
+_NOTHING = 5.0  # mm; less is none to use
 MOST_BARS = 14  # lengths drawn; the others are told by the cut list alone
 
 
@@ -162,7 +163,7 @@ def _allowance(subject: Subject) -> Iterator[Strip]:
     text = " ".join((text, say(f"source {SOURCE}"), how))
     body = paragraph(text, paper.main, _SMALL, BESIDE)
     body += paragraph(_flat(subject), paper.main, _SMALL, BESIDE, 1.2)
-    yield from beside(say("allowance"), body, 3.4, _SMALL_LABEL)
+    yield from tied(beside(say("allowance"), body, 3.4, _SMALL_LABEL))
 
 
 def _flat(subject: Subject) -> str:
@@ -185,7 +186,10 @@ def _goes(subject: Subject, space: float) -> Iterator[Strip]:
     say, bill, measure = subject.say, subject.bill, subject.paper.measure
     found = shares(bill.report, bill.cutting)
     yield from heading(say("goes"), measure, SECTION, space)
-    yield from led(paragraph(say("goes text"), measure, BODY, 0.0, 0.6))
+    text = say("goes text")
+    if len(bill.cutting) > MOST_BARS:
+        text = f"{text} {say('goes first', count=MOST_BARS)}"
+    yield from led(paragraph(text, measure, BODY, 0.0, 0.6))
     drawn = [
         Bar(line.label, long(line.length, say), tuple(each._asdict().items()))
         for line, each in zip(bill.cutting, found, strict=True)
@@ -234,10 +238,10 @@ def _spools(subject: Subject, spools: Spools) -> Iterator[Strip]:
     first = 1
     for spool, times in spools.alike:
         last = first + times - 1
-        size = _size(spool)
+        size = spool_length(spool.length_mm, say, subject.pattern.units)
         key = "plan one" if times == 1 else "plan many"
         cuts = say("plan all" if times == 1 else "plan each", cuts=_cuts(subject, spool))
-        left = say("plan left", left=long(spool.left_mm, say))
+        left = _left(subject, spool)
         body = paragraph(f"{cuts} {left}", main, BODY, BESIDE)
         label = say(key, first=first, last=last, size=size)
         strips = beside(label, body, 2.2, LABEL)
@@ -250,9 +254,11 @@ def _spools(subject: Subject, spools: Spools) -> Iterator[Strip]:
         first = last + 1
 
 
-def _size(spool: Spool) -> str:
-    """Return how long a spool is, in metres as it is sold."""
-    return f"{plain(spool.length_mm / 1000)} m"
+def _left(subject: Subject, spool: Spool) -> str:
+    """Return what is left of a spool, in words."""
+    if spool.left_mm < _NOTHING:
+        return subject.say("plan left none")
+    return subject.say("plan left", left=long(spool.left_mm, subject.say))
 
 
 def _cuts(subject: Subject, spool: Spool) -> str:

@@ -1,4 +1,4 @@
-"""Parts put on pages one after another: one may begin below another where that saves a page."""
+"""Parts put on pages one after another: one may begin below another that leaves much room."""
 
 from __future__ import annotations
 
@@ -13,9 +13,11 @@ from knotplot.sheet.subject import Part, placed
 
 #: Parts that begin on a page of their own: each is read, worked from or kept by itself.
 ALONE = ("cover", "about", "materials", "rows", "safety", "glossary", "quote")
+_TALL = ("chart",)  # its picture takes most of a page: its first words would be parted from it
 _ABOVE = 15.0  # mm kept free above a part that begins below another
 _CLOSER = 0.6  # of the space above each strip, at the least
 _LOWEST = 0.6  # of a page's height, the lowest at which a part may begin
+_TOP = 1.0  # mm from the top of a page, below which a part begins under another
 
 
 class Page(NamedTuple):
@@ -33,7 +35,7 @@ def laid(paper: Paper, parts: Sequence[Part]) -> list[Page]:
         strips = _strips(run)
         title = run[0].title
         for items in _composed(strips, paper.room):
-            begun = {name for name, _ in _anchors(items)}
+            begun = {name for name, _ in anchors(items)}
             here = [each for each in run if each.key in begun]
             titles = [each.title for each in here]
             if not here or here[0] is not run[0]:
@@ -51,22 +53,27 @@ def _joined(paper: Paper, parts: Sequence[Part]) -> list[list[Part]]:
     runs: list[list[Part]] = []
     for each in parts:
         joins = runs and each.key not in ALONE and not runs[-1][-1].more
-        if joins and _saves(paper, runs[-1], each):
+        if joins and _suits(paper, runs[-1], each):
             runs[-1].append(each)
         else:
             runs.append([each])
     return runs
 
 
-def _saves(paper: Paper, run: Sequence[Part], each: Part) -> bool:
-    """Say whether a page is saved where a part begins below others, and not at a page's foot."""
+def _suits(paper: Paper, run: Sequence[Part], each: Part) -> bool:
+    """Say whether a part does well to begin below others: not at a page's foot.
+
+    It saves a page; or it costs none, much of a page would else stay empty, and the part takes
+    several pages in any case.
+    """
     room = paper.room
-    apart = len(_composed(_strips(run), room)) + len(_composed(each.strips, room))
+    alone = len(_composed(each.strips, room))
+    apart = len(_composed(_strips(run), room)) + alone
     together = _composed(_strips([*run, each]), room)
-    if len(together) >= apart:
+    if len(together) >= apart + (alone > 1 and each.key not in _TALL):
         return False
-    starts = [y for page in together for name, y in _anchors(page) if name == each.key]
-    return starts[0] <= _LOWEST * paper.room
+    start = next(y for page in together for name, y in anchors(page) if name == each.key)
+    return _TOP < start <= _LOWEST * paper.room
 
 
 def _composed(strips: Sequence[Strip], room: float) -> list[tuple[Item, ...]]:
@@ -88,10 +95,10 @@ def _strips(run: Sequence[Part]) -> list[Strip]:
     return strips
 
 
-def _anchors(items: Sequence[Item], y: float = 0.0) -> Iterator[tuple[str, float]]:
+def anchors(items: Sequence[Item], y: float = 0.0) -> Iterator[tuple[str, float]]:
     """Yield the anchors among items, each with how far down it stands (mm)."""
     for item in items:
         if isinstance(item, Anchor):
             yield item.name, item.y + y
         elif isinstance(item, Group):
-            yield from _anchors(item.items, y + item.dy)
+            yield from anchors(item.items, y + item.dy)

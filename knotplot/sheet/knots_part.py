@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from knotplot.drawing.bounds import Extent
@@ -14,7 +15,7 @@ from knotplot.knots.base import Manner
 from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.paper import CAPTION, CELL, LABEL, NOTE, SECTION
 from knotplot.sheet.setting import line, lines_of, moved, numbered, paragraph
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, Subject, Told, part
 
 ROW = 4  # frames side by side
 TALL = 46.0  # mm a frame is high at most
@@ -31,22 +32,39 @@ def knots(subject: Subject) -> Part:
     strips: list[Strip] = []
     for name, manners in found:
         if name != "cross":
-            strips += _knot(subject, name, manners[0], 9.0 if strips else 0.0)
+            count = in_piece(subject, name)
+            strips += knot_strips(subject, name, manners[0], 9.0 if strips else 0.0, count)
     if any(name == "cross" for name, _ in found):
-        strips += paragraph(say("crosses"), subject.paper.measure, NOTE, 0.0, 7.0)
+        strips += crosses(subject)
     return part(subject, "knots", strips, say("knots lead"))
 
 
-def _knot(subject: Subject, name: str, manner: Manner, space: float) -> list[Strip]:
-    """Return one knot: its name and mark, its frames in rows, and its fault.
+def in_piece(subject: Subject, name: str) -> str:
+    """Return how many there are of a knot in the piece."""
+    count = subject.say.count(subject.bill.knots.get(name, 0), "knot")
+    return subject.say("in piece", count=count)
 
-    It may be parted between two rows of frames, nowhere else.
+
+def crosses(told: Told) -> list[Strip]:
+    """Return what a piece with crossed cords says of them: they are no knot."""
+    return paragraph(told.say("crosses"), told.paper.measure, NOTE, 0.0, 7.0)
+
+
+def knot_strips(
+    told: Told, name: str, manner: Manner, space: float, count: str | None = None,
+    facts: Sequence[Strip] = (), left_handed: bool = False,
+) -> list[Strip]:  # fmt: skip
+    """Return one knot: its name and mark, its facts, its frames in rows, and its fault.
+
+    It may be parted between two rows of frames, nowhere else. `count` is what stands above the
+    words on its mark.
     """
-    say, measure = subject.say, subject.paper.measure
-    made = frames(name, manner, language=say.language)
+    say, measure = told.say, told.paper.measure
+    made = frames(name, manner, left_handed, say.language)
     across = ROW if len(made) in (4, 7, 8) else 3
     rows = [_row(made, first, across, measure) for first in range(0, len(made), across)]
-    above = [_head(subject, name, manner, space), *rows[:-1]]
+    head = _head(told, name, manner, space, count, left_handed)
+    above = [head, *led(facts), *rows[:-1]]
     below = rows[-1:]
     fault = knot(name).words[say.language].fault
     if fault:
@@ -55,24 +73,31 @@ def _knot(subject: Subject, name: str, manner: Manner, space: float) -> list[Str
     return [*(led(above) if len(rows) == 1 else tied(above)), *tied(below)]
 
 
-def _head(subject: Subject, name: str, manner: Manner, space: float) -> Strip:
+def _head(
+    told: Told, name: str, manner: Manner, space: float, count: str | None, left_handed: bool
+) -> Strip:
     """Return a knot's name, how many there are, and at the right its mark in the chart."""
-    say, measure = subject.say, subject.paper.measure
+    say, measure = told.say, told.paper.measure
     words = knot(name).words[say.language]
     title = words.one[:1].upper() + words.one[1:]
-    mark, wide = knot_mark_item(name, manner, _MARK)
+    mark, wide = knot_mark_item(name, manner, _MARK, left_handed)
     mark = replace(mark, dx=mark.dx + measure - wide)
     beside = measure - wide - 3.0
-    items: list[Item] = [Anchor(f"knot-{name.replace('_', '-')}", -2.0, title, 1), mark]
+    items: list[Item] = [Anchor(anchor_of(name), -2.0, title, 1), mark]
     y = 0.0
     for text in lines_of(title, 0.6 * measure, SECTION):
         items.append(line(text, SECTION, 0.0, y))
         y += SECTION.lead
-    count = say("in piece", count=say.count(subject.bill.knots.get(name, 0), "knot"))
-    top = _MARK / 2.0 - CAPTION.lead
-    items.append(line(count, CAPTION, beside, top, "end"))
-    items.append(line(say("mark"), CAPTION, beside, top + CAPTION.lead, "end"))
+    texts = [text for text in (count, say("mark")) if text is not None]
+    top = (_MARK - len(texts) * CAPTION.lead) / 2.0
+    for i, text in enumerate(texts):
+        items.append(line(text, CAPTION, beside, top + i * CAPTION.lead, "end"))
     return Strip(max(y, _MARK), tuple(items), space)
+
+
+def anchor_of(name: str) -> str:
+    """Return the anchor of a knot."""
+    return f"knot-{name.replace('_', '-')}"
 
 
 def _row(made: tuple[Frame, ...], first: int, across: int, measure: float) -> Strip:

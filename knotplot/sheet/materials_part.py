@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from knotplot.figures import board
+from knotplot.materials.quote import quote_warnings
 from knotplot.materials.shopping import Buy
 from knotplot.materials.spools import Spools
 from knotplot.materials.support import rod_length
 from knotplot.pattern.parts import Cord
 from knotplot.sheet.cutting_part import cutting
 from knotplot.sheet.flow import Strip
-from knotplot.sheet.measures import mass, metres_line, plain
+from knotplot.sheet.measures import mass, metres_line, plain, spool_length, spool_mass
 from knotplot.sheet.paper import BODY, CAPTION, CELL, SECTION
 from knotplot.sheet.setting import heading, in_two, panel, paragraph
 from knotplot.sheet.subject import Part, Subject, part
@@ -95,14 +96,16 @@ def _spools(subject: Subject, cord: Cord, spools: Spools | None) -> str:
     if spools is None:
         return say("spools free")
     held = cord.spools or ((cord.spool,) if cord.spool is not None else ())
+    units = subject.pattern.units if cord.spools else None  # of many, the maker's own are enough
     sizes = ", ".join(
-        mass(float(size.mass_g), say) if size.mass_g is not None
-        else f"{plain((size.length_mm or Fraction(0)) / 1000)} m"
+        spool_mass(size.mass_g, say) if size.mass_g is not None
+        else spool_length(size.length_mm or Fraction(0), say, units)
         for size in held
     )  # fmt: skip
+    count = len(spools.spools)
     if cord.spools:
-        return say("spools sizes", count=len(spools.spools), size=sizes)
-    return say("spools value", count=say.count(len(spools.spools), "spool"), size=sizes)
+        return say("spools sizes", count=count, size=sizes)
+    return say("spools value", count=f"{count:,}", size=sizes)
 
 
 # --- what to know -----------------------------------------------------------------------------
@@ -110,13 +113,20 @@ def _spools(subject: Subject, cord: Cord, spools: Spools | None) -> str:
 
 def _warnings(subject: Subject) -> Iterator[Strip]:
     say, paper = subject.say, subject.paper
-    told = subject.piece.warnings
+    # What a quote leaves out stands on the quote: its page may be handed on, this one is not.
+    quoted = set(quote_warnings(subject.pattern, subject.bill.shopping))
+    told = [_sentence(text) for text in subject.piece.warnings if text not in quoted]
     if not told:
         return
     yield from heading(say("warnings"), paper.measure, SECTION, _BREAK)
     for i, text in enumerate(told):
         width = paper.measure - 10.0
         yield panel(paragraph(text, width, BODY, 5.0), paper.measure, 2.0, 1.4 if i else 1.6)
+
+
+def _sentence(text: str) -> str:
+    """Return a warning as a sentence: it begins with a capital, and ends with a full stop."""
+    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
 
 
 # --- tools -----------------------------------------------------------------------------------

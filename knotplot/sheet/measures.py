@@ -8,7 +8,9 @@ from knotplot.sheet.words import Words
 from knotplot.units import MM, both
 
 _LONG = 10_000.0  # mm
+_YARDS = ("in", "ft", "yd")  # units of a maker who buys cord by the yard
 _EXACT_HOURS = 5.0  # below this halves are told
+_POUND = 453.59237  # g: the international avoirdupois pound, exactly
 
 
 def metres(length: Fraction | float, say: Words) -> str:
@@ -32,10 +34,27 @@ def long(length: Fraction | float, say: Words) -> str:
 
 
 def mass(grams: float, say: Words) -> str:
-    """Return a mass in g, or in kg from 1 kg on."""
+    """Return a mass in g and lb, in kg from 1 kg on."""
+    pounds = f"{grams / _POUND:,.1f}" if grams >= 100 else f"{grams / _POUND:.2f}"
     if grams < 999.5:
-        return say("grams", mass=f"{grams:.0f}")
-    return say("kilograms", mass=f"{grams / 1000.0:,.1f}")
+        return say("grams", mass=f"{grams:.0f}", pounds=pounds)
+    kilograms = f"{grams / 1000.0:,.1f}" if grams < 1e5 else f"{grams / 1000.0:,.0f}"
+    return say("kilograms", mass=kilograms, pounds=pounds)
+
+
+def spool_mass(grams: Fraction | float, say: Words) -> str:
+    """Return what is on a spool as it is sold by mass: no digits that its label hasn't got."""
+    pounds = plain(float(grams) / _POUND)
+    if grams < 1000:
+        return say("grams", mass=plain(grams), pounds=pounds)
+    return say("kilograms", mass=plain(float(grams) / 1000.0, 2), pounds=pounds)
+
+
+def spool_length(length: Fraction | float, say: Words, units: str | None = None) -> str:
+    """Return how much is on a spool (mm) in m and yd; of a pattern in `units`, in one of them."""
+    key = "metres yards" if units is None else "only yards" if units in _YARDS else "only metres"
+    metres, yards = plain(length / 1000), plain(length / MM["yd"])
+    return say(key, metres=metres, yards=yards)
 
 
 def time(hours: float, say: Words) -> str:

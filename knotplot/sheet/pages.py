@@ -27,7 +27,7 @@ from knotplot.sheet.quote_part import quote_page
 from knotplot.sheet.rows_part import rows
 from knotplot.sheet.setting import shortened
 from knotplot.sheet.sizing_part import sizes
-from knotplot.sheet.subject import Subject
+from knotplot.sheet.subject import Subject, Told
 from knotplot.sheet.words import sheet_words
 
 
@@ -58,7 +58,8 @@ def pages(subject: Subject, quote: Quote | None = None) -> tuple[Drawing, ...]:
         ],
     )
     front = [Page((subject.say("cover"),), (), cover(subject)), *_about(subject, inside)]
-    return tuple(_furnished(subject, [*front, *inside]))
+    title, version = subject.pattern.title, subject.pattern.version
+    return tuple(furnished(subject, title, version, [*front, *inside]))
 
 
 def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[Printed]]:
@@ -85,40 +86,34 @@ def _about(subject: Subject, inside: Sequence[Page]) -> list[Page]:
         taken = len(found)
 
 
-def _furnished(subject: Subject, inside: Sequence[Page]) -> Iterator[Drawing]:
-    """Yield every page with its head and foot."""
-    say, paper, title = subject.say, subject.paper, subject.pattern.title
+def furnished(
+    told: Told, title: str, version: str | None, inside: Sequence[Page]
+) -> Iterator[Drawing]:
+    """Yield every page with its head (the first has none) and foot."""
+    say, paper = told.say, told.paper
     total = len(inside)
     for number, page in enumerate(inside, start=1):
         part = say("parts between").join(page.titles)
-        head = () if number == 1 else tuple(_head(subject, part))
+        head = () if number == 1 else tuple(_head(paper, title, part))
         desc = say("desc", title=title, page=number, pages=total, part=part)
-        yield Drawing(
-            paper.width, paper.height,
-            (*head, *page.items, *_foot(subject, number, total)),
-            title, desc, say.language,
-        )  # fmt: skip
+        foot = _foot(told, version, number, total)
+        items = (*head, *page.items, *foot)
+        yield Drawing(paper.width, paper.height, items, title, desc, say.language)
 
 
-def _head(subject: Subject, title: str) -> Iterator[Item]:
-    paper = subject.paper
-    room = paper.measure - metrics.width(title, CAPTION.size, "bold") - 8.0
-    yield Text(
-        paper.left, paper.head, shortened(subject.pattern.title, room, CAPTION), CAPTION.size,
-        ink="quiet",
-    )  # fmt: skip
-    yield Text(paper.right, paper.head, title, CAPTION.size, "end", "bold", "quiet")
+def _head(paper: Paper, title: str, part: str) -> Iterator[Item]:
+    room = paper.measure - metrics.width(part, CAPTION.size, "bold") - 8.0
+    left = shortened(title, room, CAPTION)
+    yield Text(paper.left, paper.head, left, CAPTION.size, ink="quiet")
+    yield Text(paper.right, paper.head, part, CAPTION.size, "end", "bold", "quiet")
 
 
-def _foot(subject: Subject, number: int, total: int) -> Iterator[Item]:
-    say, paper, pattern = subject.say, subject.paper, subject.pattern
+def _foot(told: Told, version: str | None, number: int, total: int) -> Iterator[Item]:
+    say, paper = told.say, told.paper
     y = paper.foot
     yield Stroke(Style("faint", 0.25), lines=((paper.left, y - 4.2, paper.right, y - 4.2),))
-    if pattern.version:
-        version = say("version", version=pattern.version)
-        yield Text(
-            paper.left, y, shortened(version, 0.6 * paper.measure, CAPTION), CAPTION.size,
-            ink="quiet",
-        )  # fmt: skip
+    if version:
+        text = shortened(say("version", version=version), 0.6 * paper.measure, CAPTION)
+        yield Text(paper.left, y, text, CAPTION.size, ink="quiet")
     page = say("page", page=number, pages=total)
     yield Text(paper.right, y, page, CAPTION.size, "end", "regular", "quiet")

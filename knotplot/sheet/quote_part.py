@@ -9,7 +9,7 @@ from knotplot.drawing.shapes import Item, Stroke, Style
 from knotplot.materials.quote import Quote
 from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.materials_part import cord_text
-from knotplot.sheet.measures import long
+from knotplot.sheet.measures import metres_line
 from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION, STRONG, Face
 from knotplot.sheet.quote_text import Told, money, notes, sums, told
 from knotplot.sheet.setting import beside, line, panel, paragraph
@@ -46,7 +46,7 @@ def _piece(subject: Subject, made: Quote) -> Iterator[Strip]:
     yield from fact("quote piece", pattern.title, STRONG)
     yield from fact("quote size", f"{both(pattern.width)} × {both(pattern.drop)}")
     made_of = [
-        say("quote cord all", cord=cord_text(subject, cord), length=long(buy.total, say))
+        say("quote cord all", cord=cord_text(subject, cord), length=metres_line(buy.total, say))
         for buy in bill.shopping
         for cord in [pattern.cord_types[buy.kind]]
     ]

@@ -59,7 +59,7 @@ def _support(subject: Subject) -> dict[str, object]:
     support = subject.pattern.support
     if support is None:
         return {"material": subject.say("none"), "diameter": subject.say("none")}
-    return {"material": support.material, "diameter": plain(support.diameter)}
+    return {"material": support.material, "diameter": both(support.diameter)}
 
 
 def money(amount: Decimal) -> str:
@@ -86,6 +86,9 @@ def notes(subject: Subject, made: Quote) -> Iterator[str]:
     if made.left_out:
         kinds = "; ".join(_cord(subject, kind) for kind in made.left_out)
         yield say("quote left out", kinds=kinds)
+    if subject.pattern.support is not None and all(line.what != "support" for line in made.lines):
+        how = say("quote support how", **_support(subject))
+        yield say("quote support out", support=how)
     if made.left_over:
         amount = money(made.left_over)
         yield say("quote left over", amount=amount, currency=made.currency)

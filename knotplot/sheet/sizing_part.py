@@ -28,15 +28,15 @@ _BREAK = 8.0
 _SAMPLE = 20  # cords a gauge is told over, where the swatch doesn't say
 _LETTERS = 2.75
 _TALLEST = 165.0
-_LOWEST = 100.0
+_LOWEST = 115.0  # and what measuring takes: a page
 _BAND = 16.0  # mm of height that a section's name and measures take beside the outline
 
 
 def sizes(subject: Subject) -> Part:
     """Return the part on sizes and measuring."""
     strips = [
-        *_outline(subject),
         *_measuring(subject),
+        *_outline(subject),
         *_swatching(subject),
         *_working_out(subject),
         *_board(subject),
@@ -47,7 +47,7 @@ def sizes(subject: Subject) -> Part:
 
 def _measuring(subject: Subject) -> Iterator[Strip]:
     say, paper, pattern = subject.say, subject.paper, subject.pattern
-    yield from heading(say("measure"), paper.measure, SECTION, _BREAK)
+    yield from heading(say("measure"), paper.measure, SECTION, 0.0)
     told = [labelled(text, paper.main, BODY, 1.2) for text in say.list("measure")]
     yield from tied([strip for strips in told for strip in strips])
     if pattern.opening is not None:
@@ -71,7 +71,7 @@ def _swatching(subject: Subject) -> Iterator[Strip]:
     swatches = subject.pattern.all_swatches
     first = swatches[0] if swatches else None
     strands = first.strands if first and first.strands else _SAMPLE
-    rows = first.rows if first and first.rows else 4
+    rows = say.count(first.rows if first and first.rows else 4, "row")
     steps = [
         numbered(
             f"{i}.", text.format(strands=strands, rows=rows), paper.main, BESIDE, 1.0, BODY, 7.0
@@ -83,9 +83,9 @@ def _swatching(subject: Subject) -> Iterator[Strip]:
         yield from _swatch(subject, swatch)
     if swatches:
         told = [say("swatch error"), *_scaled(subject)]
-        texts = [strip for text in told for strip in labelled(text, paper.main, BODY, 1.2)]
         yield Strip(1.2, tied=True)
-        yield from tied(texts)
+        for text in told:
+            yield from tied(labelled(text, paper.main, BODY, 1.2))
 
 
 def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
@@ -104,7 +104,7 @@ def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
         width = say("swatch width", strands=swatch.strands)
     height = say("swatch height plain")
     if swatch.rows:
-        height = say("swatch height", rows=swatch.rows)
+        height = say("swatch height", rows=say.count(swatch.rows, "row"))
     minutes = None
     if swatch.minutes is not None:
         minutes = say("minutes value", minutes=plain(swatch.minutes))
@@ -286,8 +286,9 @@ def _named(subject: Subject) -> Iterator[Strip]:
 
 def _outline(subject: Subject) -> Iterator[Strip]:
     say, paper, piece = subject.say, subject.paper, subject.piece
-    yield from heading(say("outline"), paper.measure, SECTION, 0.0)
-    tallest = min(_TALLEST, max(_LOWEST, _BAND * len(piece.parts)), paper.room - 20.0)
+    yield from heading(say("outline"), paper.measure, SECTION, _BREAK)
+    names = {part_name(each, view_words(say.language)) for each in piece.parts}
+    tallest = min(_TALLEST, max(_LOWEST, _BAND * len(names)), paper.room - 20.0)
     guess = 0.7 * min(paper.measure / piece.gauge.width, tallest / piece.edge.lowest())
     made = fitted(
         lambda text: outline(subject.layout, text, say.language),

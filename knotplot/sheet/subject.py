@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from knotplot.drawing.shapes import Anchor, Fill, Group, Item, Stroke, Style
 from knotplot.geometry.layout import Layout
@@ -19,6 +19,18 @@ from knotplot.tying.piece import Piece
 
 #: A piece with more ties is not drawn knot by knot: it would be ink, and take minutes.
 MOST_TIES = 150_000
+
+
+class Told(Protocol):
+    """What stands on paper in words: all that a page needs to know."""
+
+    @property
+    def paper(self) -> Paper:
+        """Return the paper."""
+
+    @property
+    def say(self) -> Words:
+        """Return the words it is told in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +69,7 @@ def part(subject: Subject, key: str, strips: Iterable[Strip], lead: str | None =
     return Part(key, title, (*opening(subject, title, key, lead), *strips))
 
 
-def opening(subject: Subject, title: str, key: str, lead: str | None) -> list[Strip]:
+def opening(subject: Told, title: str, key: str, lead: str | None) -> list[Strip]:
     """Return a part's title over a row of hitches, and its first words."""
     measure = subject.paper.measure
     title_strips = led(paragraph(title, measure, PART))

@@ -10,7 +10,7 @@ from knotplot.drawing.shapes import Drawing, Fill, Group, Item, Stroke, Style
 from knotplot.materials.support import Bent, Support, fine
 from knotplot.sheet.figure import figure, fitted
 from knotplot.sheet.flow import Strip, led
-from knotplot.sheet.measures import plain
+from knotplot.sheet.measures import mass, plain
 from knotplot.sheet.paper import CAPTION, CELL, SECTION
 from knotplot.sheet.setting import heading, panel, paragraph
 from knotplot.sheet.subject import Subject
@@ -18,9 +18,8 @@ from knotplot.sheet.table import Column, table
 from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
-_POUND_G = 453.59237  # international avoirdupois pound, exactly
 _FACTORS = (1, 2, 5, 10, 20, 50)  # a stiffer rod is drawn as straight as it looks
-_LEAST_SAG = 0.05  # mm, below which it is none to be seen
+_LEAST_SAG = 0.13  # mm, below which it is none to be seen: 0.00 in
 _STEPS = 60
 _LETTERS = 2.75  # mm on the page
 _TALLEST = 42.0
@@ -54,7 +53,7 @@ def _rod(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
     yield say("rod thickness"), _size(subject, found.bent)
     yield say("rod span"), both(found.span)
     yield say("rod length"), both(found.rod_length)
-    yield say("rod own weight"), _mass(subject, found.bent.rod_g)
+    yield say("rod own weight"), mass(found.bent.rod_g, say)
     least = found.smallest
     none = say("rod smallest none")
     # A tube's usual wall is told where the maker's own may differ from it.
@@ -63,7 +62,7 @@ def _rod(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
 
 def _under(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
     say, bent = subject.say, found.bent
-    weight = _mass(subject, found.load_g)
+    weight = mass(found.load_g, say)
     yield (
         say("rod weight"),
         say("mass estimated", mass=weight) if found.estimated else weight,
@@ -75,7 +74,7 @@ def _under(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
     share_told = "< 1" if share < 1.0 else f"{share:.0f}"
     yield say("rod stress"), say("rod stress value", share=share_told, stress=stress)
     newtons = f"{found.bracket_n:.0f}" if found.bracket_n >= 10 else f"{found.bracket_n:.1f}"
-    carried = _mass(subject, found.bracket_g)
+    carried = mass(found.bracket_g, say)
     yield say("rod bracket"), say("rod bracket value", weight=carried, newtons=newtons)
     yield say("rod spacing"), both(found.spacing)
 
@@ -102,15 +101,6 @@ def _size(subject: Subject, bent: Bent, plain_bar: bool = False) -> str:
     if wall is None or plain_bar:
         return both(diameter)
     return subject.say("rod wall", diameter=both(diameter), wall=fine(wall))
-
-
-def _mass(subject: Subject, grams: float) -> str:
-    """Return a mass in g and lb, in kg from 1 kg on."""
-    pounds = f"{grams / _POUND_G:.1f}" if grams >= 100 else f"{grams / _POUND_G:.2f}"
-    if grams < 999.5:
-        return subject.say("grams pounds", grams=f"{grams:.0f}", pounds=pounds)
-    kilograms = f"{grams / 1000.0:,.1f}" if grams < 1e5 else f"{grams / 1000.0:,.0f}"
-    return subject.say("kilograms pounds", kilograms=kilograms, pounds=pounds)
 
 
 # --- the drawing -----------------------------------------------------------------------------

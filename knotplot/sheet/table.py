@@ -34,7 +34,7 @@ def table(
 ) -> list[Strip]:  # fmt: skip
     """Return a table from `x`, `width` mm wide: every row a few strips that stay together.
 
-    A row taller than a page is parted between its lines.
+    A row taller than a page is parted between its lines. The last row is not left alone.
     """
     places = _places(columns, width, x)
     heads = _row([column.head for column in columns], columns, places, HEAD)
@@ -45,6 +45,8 @@ def table(
     for cells in rows:
         strips = _row(cells, columns, places, None)
         strips[-1] = replace(strips[-1], items=(*strips[-1].items, _under(strips[-1], x, width)))
+        if len(body) > 1 and cells is rows[-1]:
+            body[-1] = replace(body[-1], tied=True)
         body += strips
     if len(rows) <= SHORT and sum(strip.height for strip in body) <= _LOW:
         body = tied(body)

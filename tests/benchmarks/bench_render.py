@@ -59,7 +59,8 @@ def floor(ties: int) -> Callable[[], int]:
         out = []
         for first in range(0, len(curves), 500):
             data = [
-                f"M{a:.2f} {b:.2f}C{c:.2f} {d:.2f} {e:.2f} {f:.2f} {g:.2f} {h:.2f}"
+                f"M{a:.2f} {b:.2f}c{c - a:.2f} {d - b:.2f} {e - a:.2f} {f - b:.2f} "
+                f"{g - a:.2f} {h - b:.2f}"
                 for a, b, c, d, e, f, g, h in curves[first : first + 500]
             ]
             paint = 'class="k0123456789-s-cord-edge" fill="none" stroke="#5c4a35"'

@@ -54,7 +54,8 @@ NAMES = {
 
 def said(text: str) -> list[tuple[bool, set[str]]]:
     """Read what is passed, in order, and whether over (True) or under, from a sentence."""
-    text = re.sub(r": (that makes|the ends now).*", "", text)
+    text = re.sub(r"^Tie [^.]*\. ", "", text)  # knots tied first have pictures of their own
+    text = re.sub(r": (that makes|the ends now).*", "", text).replace("themselves", "itself")
     text = re.sub(r" (in front|behind)(?=( and|\.|$))", "", text)  # a turn's two sides
     found = re.split(r"\b(over|under|in front of|behind)\b", text)
     passed: list[tuple[bool, set[str]]] = []

@@ -169,7 +169,76 @@ def a_bight(front: bool, made: Form, _manner: Manner, _hand: int) -> None:
         assert set(passes(bar, polyline(stem))) == {front}
 
 
+# CHECK_VALUES 3 [R]: the carrick mat is 8_18, determinant 45, signature 0; polynomial from memory.
+CARRICK = Identity(1, (), 45, 0, (1, -5, 10, -13, 10, -5, 1))
+
+
+def a_josephine(made: Form, manner: Manner, _hand: int) -> None:
+    """Each strand of one side joined to one of the other: the carrick mat, 8_18.
+
+    Over and under in turn; facing left, the left loop is laid over the right strands first.
+    """
+    each = manner.strands // 2
+    left, right = made.paths[:each], made.paths[each:]
+    for one, other in zip(left, right, strict=True):
+        assert identity(capped(one, other)) == CARRICK
+        met = passes(polyline(other), polyline(one))
+        assert len(met) == 6
+        assert met[0] == (manner.facing == "right")
+    for bundle in (left, right):
+        for pair in combinations(bundle, 2):  # side by side, round one loop
+            assert abs(linking(by_lanes(pair, (0, 1)))[0][1]) == 1
+    assert all(is_unknot(each) for each in by_lanes(made.paths, range(manner.strands)))
+
+
+def a_larks_head_on_strands(made: Form, manner: Manner, _hand: int) -> None:
+    """A reef of its working strand and each filler: a lark's head about it (as `a_bight`)."""
+    left = manner.facing == "left"
+    worker = made.paths[0 if left else -1]
+    for filler in made.paths[1:] if left else made.paths[:-1]:
+        pair = [filler, worker]
+        own = ringed(pair, [Join((1, 0), (1, 1), not left), Join((0, 0), (0, 1), left)])
+        assert linking(own)[0][1] == 0
+        assert is_unlink(own)
+        assert identity(capped(worker, filler)) == REEF
+        # In front first, round behind, behind again, and back in front.
+        assert passes(polyline(worker), polyline(filler)) == (True, False, False, True)
+
+
+def a_chain(made: Form, manner: Manner, _hand: int) -> None:
+    """Two half hitches, the second the mirror of the first: pulled flat, the halves of a reef."""
+    left, right = made.paths
+    assert identity(capped(left, right)) == REEF
+    assert is_unlink(by_lanes(made.paths, (0, 1)))
+    first, second = (right, left) if manner.facing == "right" else (left, right)
+    # Each goes before the other and out behind it, above: the first one, then the second.
+    assert passes(polyline(first), polyline(second)) == (True, False, True, False)
+
+
+def a_berry(made: Form, manner: Manner, _hand: int) -> None:
+    """Its working strands tie four reefs; its fillers go through between themselves, on top."""
+    left, one, two, right = made.paths
+    found = identity(capped(left, right))
+    assert (found.determinant, found.signature) == (REEF.determinant**4, 0)
+    assert linking(by_lanes([left, right], (0, 1)))[0][1] == 0
+    assert is_unlink(by_lanes([one, two], (0, 1)))
+    # What encloses the gap above the first knot: the fillers from their ports to where they meet.
+    gap = polyline(one[:3]) + polyline(two[:3])[::-1]
+    for filler in (one, two):
+        assert is_unknot(by_lanes([filler], (0,))[0])
+        rest = polyline(filler[4:])
+        (_, top, _), (_, low, _) = rest[0], rest[-1]
+        rest += [(9.0, low + 2.0, 7.0), (9.0, top + 0.3, 7.0)]  # joined far in front
+        assert abs(linking([gap, rest])[0][1]) == 1
+    front = manner.facing == "left"  # as its square knots: the first bar is that side's
+    assert passes(polyline(one[:4]), polyline(left[:12]))[0] != front
+
+
 IDENTITIES: dict[str, Check] = {
+    "berry_knot": a_berry,
+    "half_hitch_chain": a_chain,
+    "vertical_larks_head": a_larks_head_on_strands,
+    "josephine_knot": a_josephine,
     "square_knot": a_reef,
     "half_knot": a_half_knot,
     "overhand": trefoils,

@@ -148,8 +148,11 @@ def test_hitches_that_have_no_room_are_not_told_to_be_tight() -> None:
 
 
 def test_an_open_piece_is_as_the_maker_chose_it() -> None:
-    open_net = piece("{kind: square_knot_mesh, rows: 5}, {kind: hitch_line}", width="60 cm")
+    open_net = piece("{kind: square_knot_mesh, rows: 5}", width="60 cm")
     assert open_net.layout.piece.warnings == ()
+    line = piece("{kind: square_knot_mesh, rows: 5}, {kind: hitch_line}", width="60 cm")
+    (told,) = line.layout.piece.warnings
+    assert "the leader shows between them" in told
 
 
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)

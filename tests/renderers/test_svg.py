@@ -87,8 +87,8 @@ def test_strokes_of_one_style_are_one_path():
     root = parsed(drawn(Stroke(style, curves, [(0.0, 0.0, -0.001, 5.0, 9.0, 9.0)])))
     curved, straight = found(root, "s:path")
     assert curved.get("d") == (
-        "M0.00 1.00C2.00 3.00 4.00 5.00 6.00 7.01"
-        "M1.00 1.00C2.00 2.00 2.00 2.00 2.00 2.00C2.00 2.00 2.00 2.00 2.00 2.00"
+        "M0.00 1.00c2.00 2.00 4.00 4.00 6.00 6.01"
+        "M1.00 1.00c1.00 1.00 1.00 1.00 1.00 1.00c0.00 0.00 0.00 0.00 0.00 0.00"
     )
     assert straight.get("d") == "M0.00 0.00L0.00 5.00L9.00 9.00"
     assert dict(curved.attrib) == {

@@ -21,7 +21,7 @@ BRAIDS = """
 knotplot: 1
 title: Braids
 size: {width: 24 cm, drop: 100 cm}
-cord: {diameter: 4 mm, spools: [40 m, 25 m, 37 m]}
+cord: {diameter: 4 mm, spools: [50 m, 30 m, 37 m]}
 strands: {count: 32}
 mount: {kind: larks_head, rod: 20 mm, fold: uneven}
 sections:
@@ -92,7 +92,27 @@ def test_odd_spools_are_named_by_their_length_with_a_box_each() -> None:
         cuts = [f"{count} × {label}" for label, count in spool.pieces]
         assert all(cut in text for cut in cuts)
     assert "tick its box" in text
-    assert f"spool after spool, {SAY.count(plan.joins, 'plan joins')} would" in text
+    assert f"down the cut list, {SAY.count(plan.joins, 'plan joins')} would fall on one" in text
+
+
+def test_spools_at_hand_are_told_once_in_the_maker_s_units() -> None:
+    assert "50 m, 30 m, 37 m" in told()
+    text = told("units=in", "cord.spools=null", "cord.spool=20 yd")
+    assert "× 18.3 m (20 yd)" in text
+    assert "(20 yd)" in text.split(SAY("plan"))[1]
+
+
+def test_a_spool_that_is_used_up_leaves_nothing() -> None:
+    each = made().bill.cutting[0].length
+    used_up = told("cord.spools=null", f"cord.spool={float(each) / 500:g} m")  # two of them
+    assert SAY("plan left none") in used_up
+    assert "0 cm (0 in) left over" not in used_up
+
+
+def test_lengths_that_are_not_drawn_are_said_to_be_left_out(monkeypatch) -> None:
+    assert "lengths are drawn" not in told()
+    monkeypatch.setattr("knotplot.sheet.cutting_part.MOST_BARS", 2)
+    assert SAY("goes first", count=2) in told()
 
 
 def test_leaders_come_off_what_is_left_of_a_spool() -> None:
@@ -101,7 +121,7 @@ def test_leaders_come_off_what_is_left_of_a_spool() -> None:
 
 
 def test_spools_cut_alike_are_told_once_with_a_box_for_each() -> None:
-    many = made("cord.spools=null", "cord.spool=8 m")
+    many = made("cord.spools=null", "cord.spool=10 m")
     pages = sheet_of(many).pages
     plan = many.bill.shopping[0].spools
     assert plan is not None
@@ -111,7 +131,7 @@ def test_spools_cut_alike_are_told_once_with_a_box_for_each() -> None:
     assert times > 1
     assert set(map(str, range(1, times + 1))) <= numbers
     labels = [each.text for each in texts(page)]
-    assert f"Spools 1–{times} (8 m each)" in labels
+    assert f"Spools 1–{times} (10 m each)" in labels
 
 
 def test_no_plan_where_one_spool_does() -> None:

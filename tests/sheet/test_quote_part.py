@@ -60,7 +60,8 @@ def test_the_page_says_what_is_offered() -> None:
     text = said(page("curtain"))
     for words in (
         "Window curtain", "92 cm (36 1/4 in) × 60 cm (23 5/8 in)", "3 mm, twisted, cotton",
-        "steel tube, 20 mm", "materials and labour", "the cost with overhead", "20 % of the net",
+        "steel tube, 2 cm (3/4 in) thick", "materials and labour", "the cost with overhead",
+        "20 % of the net",
         "The maker", "The customer", "Name", "Place, date, signature", "whole spools",
         "prices, hours and percentages are the maker's own",
     ):  # fmt: skip
@@ -72,6 +73,20 @@ def test_a_cord_without_a_price_is_said_on_the_page() -> None:
     text = said(page("hanging"))
     assert "left out: no price known" in text
     assert "Not in this price: cord for which no price is known (wrapping: 3 mm, sin" in text
+
+
+def test_what_the_quote_leaves_out_is_no_warning_on_the_other_pages() -> None:
+    piece = made("hanging")
+    assert any(text.startswith("quote:") for text in piece.layout.piece.warnings)
+    assert not any("price_per_spool" in said(each) for each in piece.sheet(quote=True).sheet.pages)
+
+
+def test_a_support_without_a_price_is_said_not_to_be_in_it() -> None:
+    unpriced = SUPPORT.replace(", price: 7 EUR", "")
+    piece = build(loads(PATTERNS["curtain"] + WORK + unpriced))
+    text = said(piece.sheet("a4", quote=True).sheet.pages[-1])
+    assert "What it hangs on (steel tube, 2 cm (3/4 in) thick) is not in this price." in text
+    assert "is not in this price" not in said(page("curtain"))
 
 
 def test_without_tax_there_is_a_total_only() -> None:

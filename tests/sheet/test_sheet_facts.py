@@ -18,7 +18,7 @@ from knotplot.instructions.words import LANGUAGES
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
 from knotplot.sheet.facts import largest_opening, longest_free_strand, named_sizes
-from knotplot.sheet.measures import long, mass, metres, plain, time
+from knotplot.sheet.measures import long, mass, metres, plain, spool_length, spool_mass, time
 from knotplot.sheet.words import MissingTextError, sheet_words
 from knotplot.tying.names import ranges
 
@@ -125,8 +125,14 @@ def test_measures_are_written_as_a_maker_reads_them():
     assert metres(1000, SAY) == "1 m\n2 yd"
     assert metres(1001, SAY) == "2 m\n2 yd"
     assert long(20_000, SAY) == "20.0 m (21.9 yd)"
-    assert mass(999.6, SAY) == "1.0 kg"
-    assert mass(412.3, SAY) == "412 g"
+    # 1 lb = 453.59237 g exactly.
+    assert mass(999.6, SAY) == "1.0 kg (2.2 lb)"
+    assert mass(412.3, SAY) == "412 g (0.9 lb)"
+    assert spool_mass(5000, SAY) == "5 kg (11 lb)"
+    assert spool_mass(250, SAY) == "250 g (0.6 lb)"
+    assert spool_length(45_720, SAY) == "45.7 m (50 yd)"
+    assert spool_length(45_720, SAY, "in") == "50 yd"
+    assert spool_length(100_000, SAY, "cm") == "100 m"
     assert time(0.2, SAY) == "about 10 minutes"
     assert time(1.1, SAY) == "about 1 hour"
     assert time(3.3, SAY) == "about 3.5 hours"

@@ -1,4 +1,4 @@
-"""Parts on pages: joined where that saves a page, and only then; closer where that does."""
+"""Parts on pages: joined where that saves a page or fills one; closer where that saves one."""
 
 from __future__ import annotations
 
@@ -53,9 +53,18 @@ def test_a_part_begins_below_another_where_that_saves_a_page():
     assert pages[0].begun == ("one", "two")
 
 
-def test_a_part_that_saves_no_page_begins_on_its_own():
+def test_a_part_of_a_page_that_saves_none_begins_on_its_own():
     pages = laid(PAPER, [part("one", 60.0), part("two", 100.0, 100.0)])
     assert titles(pages) == [("One",), ("Two",)]
+
+
+def test_a_part_of_several_pages_fills_the_one_before_where_that_costs_none():
+    two = (100.0, 100.0, 200.0)  # two pages alone, three below the other
+    assert titles(laid(PAPER, [part("one", 60.0), part("two", *two)]))[:2] == [
+        ("One", "Two"),
+        ("Two",),
+    ]
+    assert titles(laid(PAPER, [part("one", 60.0), part("chart", *two)]))[0] == ("One",)
 
 
 def test_a_part_does_not_begin_at_the_foot_of_a_page():

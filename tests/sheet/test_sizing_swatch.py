@@ -25,11 +25,15 @@ NET = "{of: net, strands: 20, width: 14 cm, rows: 4, height: 7.5 cm, cord_used: 
 
 
 def told(swatches: str) -> str:
-    """Return the page of the sheet that has the swatches."""
+    """Return all that the sheet says."""
     found = sheet_of(build(loads(TEXT.format(swatches=swatches))))
-    return " ".join(
-        " ".join(said(page).split()) for page in found.pages if "Within" in said(page)
-    )  # fmt: skip
+    return " ".join(" ".join(said(page).split()) for page in found.pages)
+
+
+def test_one_row_is_one_row() -> None:
+    text = told("{of: net, strands: 20, width: 14 cm, rows: 1, height: 1.8 cm}")
+    assert "Height of 1 row " in text
+    assert "work 1 row or more" in text
 
 
 def test_every_measure_says_how_sure_it_is() -> None:
@@ -46,7 +50,7 @@ def test_what_was_scaled_by_which_swatch() -> None:
     assert "Height by twists" in text
     assert "0.9 × as tall as usual" in text  # ten half knots of 1.75 diameters are 7 cm
     assert "Cord by net" in text
-    assert "So counted: net, twists." in text
+    assert "This goes for: net, twists." in text
 
 
 @pytest.mark.parametrize(

@@ -59,7 +59,7 @@ def test_the_table_tells_both_units() -> None:
     for text in (
         "pine (softwood)", "1.2 cm (1/2 in)", "40 cm (15 3/4 in)", "50 cm (19 5/8 in)",
         f"{found.load_g:.0f} g ({found.load_g / 453.59237:.2f} lb)", "estimated",
-        f"It sags by {found.bent.sag_mm:.1f} mm (", "2.0 mm (0.08 in)", "span/200",
+        f"Sag {found.bent.sag_mm:.1f} mm (", "2.0 mm (0.08 in)", "span/200",
         f", {found.bracket_n:.1f} N", "of a cautious 6 MPa",
     ):  # fmt: skip
         assert text in told, text
@@ -88,8 +88,12 @@ def test_what_cannot_be_seen_or_reckoned_is_said_in_words() -> None:
     assert "times as large" not in words("gives way")
 
 
+def test_no_sag_is_told_as_nought_of_an_inch() -> None:
+    assert all("(0.00 in)" not in words(name) for name in RODS)
+
+
 def test_a_rod_that_does_not_do_is_warned_of_before_cutting() -> None:
-    assert "support: acrylic" in words("weak")
+    assert "Support: acrylic" in words("weak")
     assert "support: pine" not in words("plain")
 
 

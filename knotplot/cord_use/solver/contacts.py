@@ -101,7 +101,7 @@ def gathered(
         by_pitch += along * float(total @ axis)
         by_spacing += side * float(total @ beside)
         if screw.turns and along:
-            arm = x[m] - along * (screw.pitch or 0.0) * axis
+            arm = x[m] - along * (screw.pitch or 0.0) * axis - side * screw.spacing * beside
             by_turn += along * float((grad[m] * np.cross(axis, arm)).sum())
     found = [] if screw.held or screw.pitch is None else [by_pitch]
     found += [by_turn] if screw.turns else []

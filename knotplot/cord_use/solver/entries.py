@@ -66,12 +66,6 @@ def _flat() -> Iterator[Entry]:
         "square_knot/0/capsized", "square knot on no filler, capsized: a lark's head on a strand",
         capsized,
     )  # fmt: skip
-    for count in (2, 4):
-        yield Entry(
-            f"square_knot/{count}/pairs",
-            f"square knot of two working strands a side on {count} taut fillers in a row",
-            partial(flat, "square_knot", Manner(count + 4, "left", 2), tuple(row(count))),
-        )
 
 
 # --- stacks of them --------------------------------------------------------------------------
@@ -85,7 +79,7 @@ def _sennits() -> Iterator[Entry]:
             f"square knots one below another on {count} taut fillers in a row",
             partial(sennit, "square_knot", manner, places),
         )  # fmt: skip
-    for count in (1, 2, 4):
+    for count in (2, 4):
         manner, places = Manner(count + 2, "left"), tuple(row(count))
         yield Entry(
             f"square_knot/{count}/pushed up",

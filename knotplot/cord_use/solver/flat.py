@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from knotplot.cord_use.solver.rope import Floats, Screw, Strand, System, resampled
-from knotplot.cord_use.solver.shapes import doubled
+from knotplot.cord_use.solver.rope import Floats, Screw, Strand, System
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import (
     DOWN,
@@ -39,22 +38,11 @@ def flat(knot: str, manner: Manner, places: Places, free: bool = False) -> Start
 
 
 def _working(knot: str, manner: Manner) -> tuple[list[Floats], float]:
-    """Return the working strands, left to right, loose, and the knot's height then.
-
-    Two of a side run side by side along the way that one alone would take.
-    """
-    fillers_ = manner.strands - 2 * manner.workers
-    shape = form(knot, manner._replace(strands=fillers_ + 2, workers=1))
+    """Return the working strands, loose, and the knot's height then."""
+    shape = form(knot, manner)
     lines = [polyline(shape.paths[i]) for i in (0, -1)]
-    scale = loosening(lines) * (1.0 if manner.workers == 1 else 2.3)
-    lines = [line * scale for line in lines]
-    if manner.workers == 2:
-        lines = [each for line in lines for each in doubled(_finely(line), 1.06)]
-    return lines, shape.height * scale
-
-
-def _finely(line: Floats) -> Floats:
-    return resampled(line, 400, closed=False)
+    scale = loosening(lines)
+    return [line * scale for line in lines], shape.height * scale
 
 
 def sennit(knot: str, manner: Manner, places: Places) -> Start:

@@ -103,7 +103,8 @@ def coil(size: float) -> Start:
         [far * np.cos(angle), 1.4 * angle / (2.0 * np.pi), far * np.sin(angle)]
     )
     strand = Strand("wrap", points, then=0, stacked=True)
-    return Start(System((strand,), fillers([(0.0, 0.0)]), Screw(DOWN, 1.4)))
+    core = Rod((0.0, 0.0, 0.0), DOWN, size / 2.0)
+    return Start(System((strand,), (core,), Screw(DOWN, 1.4)))
 
 
 def chain() -> Start:

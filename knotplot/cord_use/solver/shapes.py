@@ -76,28 +76,3 @@ def berry(
     )
     fillers = [np.array([(side * x, y, z) for x, y, z in way]) for side in (-1.0, 1.0)]
     return working, fillers
-
-
-def doubled(line: Floats, apart: float) -> tuple[Floats, Floats]:
-    """Return two lines beside one, `apart` from each other and not twisted about each other.
-
-    A frame is carried along without turning (by double reflection: Wang and others, ACM
-    Transactions on Graphics 27, 2008), then turned evenly so that both ends lie side by side in x.
-    """
-    way = np.gradient(line, axis=0)
-    way /= np.linalg.norm(way, axis=1)[:, None]
-    normal = np.zeros_like(line)
-    normal[0] = (1.0, 0.0, 0.0)
-    for i in range(len(line) - 1):
-        step = line[i + 1] - line[i]
-        size = float(step @ step)
-        seen = normal[i] - 2.0 / size * (step @ normal[i]) * step
-        turned = way[i] - 2.0 / size * (step @ way[i]) * step
-        off = way[i + 1] - turned
-        normal[i + 1] = seen - 2.0 / max(float(off @ off), 1e-12) * (off @ seen) * off
-    beside = np.cross(way, normal)
-    last = np.array([1.0, 0.0, 0.0])
-    angle = np.arctan2(float(last @ beside[-1]), float(last @ normal[-1]))
-    turn = angle * np.linspace(0.0, 1.0, len(line))[:, None]
-    out = 0.5 * apart * (np.cos(turn) * normal + np.sin(turn) * beside)
-    return line - out, line + out

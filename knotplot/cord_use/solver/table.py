@@ -61,7 +61,6 @@ FITS = (
     ("half_knot/*/bundle", "working", 0.5),
     ("square_knot/*/row", "working", 1.0),
     ("square_knot/*/bundle", "working", 0.5),
-    ("square_knot/*/pairs", "working", 1.0),
     ("half_knot/*/row", "width", 1.0),
     ("half_knot/*/bundle", "width", 0.5),
     ("square_knot/*/row", "width", 1.0),

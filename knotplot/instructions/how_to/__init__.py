@@ -50,7 +50,8 @@ class Step(NamedTuple):
     pass in order, `times` over (a wrap's turns), `through` the number of the pass before which
     they go through a loop, `loop` where a laid loop points, `own` whether a loop of their own is
     made. `again` tells that the step before was the same, `back` that the cords moved before and
-    now go back. `first` is the first stage; `tight` draws up what was laid, `done` the last.
+    now go back. `first` is the first stage; `tight` draws up what was laid, `done` the last. `tied`
+    names knots that are tied before, and how many.
     """
 
     moves: tuple[Cords, ...]
@@ -67,6 +68,7 @@ class Step(NamedTuple):
     bight: bool = False
     tight: bool = False
     done: bool = False
+    tied: tuple[str, int] | None = None
 
 
 def sentence(step: Step, language: str = "en") -> str:

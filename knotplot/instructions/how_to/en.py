@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from knotplot.instructions.how_to import Cords, Pass, Step, Way
+from knotplot.knots import knot
 
 _WAYS: dict[Way, str] = {
     "left": "to the left", "right": "to the right", "up": "upwards", "down": "downwards",
@@ -23,6 +24,7 @@ _ONE = {
     "fold": "loop", "ends": "end", "crossing": "cord", "mount": "cord",
 }  # fmt: skip
 _SIDES = ("in front of", "behind")
+_COUNTS = {1: "a", 2: "two", 3: "three", 4: "four"}
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times"}
 
 
@@ -34,7 +36,12 @@ def sentence(step: Step) -> str:
         text = _bight(step)
     else:
         text = _lay(step)
-    return text[:1].upper() + text[1:] + "."
+    told = text[:1].upper() + text[1:] + "."
+    if step.tied is None:
+        return told
+    name, count = step.tied
+    words = knot(name).words["en"]
+    return f"Tie {_COUNTS.get(count, count)} {words.one if count == 1 else words.many}. {told}"
 
 
 def _lay(step: Step) -> str:

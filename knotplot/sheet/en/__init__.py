@@ -8,7 +8,16 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from knotplot.sheet.en import cutting, front, making, materials, quote, sizing, support
+from knotplot.sheet.en import (
+    cutting,
+    front,
+    knot_sheet,
+    making,
+    materials,
+    quote,
+    sizing,
+    support,
+)
 
 TEXTS = MappingProxyType(
     {
@@ -19,6 +28,7 @@ TEXTS = MappingProxyType(
         **making.TEXTS,
         **quote.TEXTS,
         **support.TEXTS,
+        **knot_sheet.TEXTS,
     }
 )
 LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})

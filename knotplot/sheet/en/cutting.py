@@ -37,10 +37,10 @@ TEXTS = {
     "fewer none": "–",
     "allowance": "How the lengths were found",
     "allowance text": "Each length is what its cord uses, plus an allowance chosen so that with a "
-    "chance of {confidence} % no cord of the piece comes out too short, rounded up to whole "
-    "{step} and gathered into at most {groups} lengths for each kind of cord.",
-    "source closed-form arcs": "What a knot uses is computed from its own curve (closed-form "
-    "arcs).",
+    "chance of {confidence} % no cord of the piece comes out too short, rounded up to a multiple "
+    "of {step} and gathered into at most {groups} lengths for each kind of cord.",
+    "source solved rope": "What a knot uses was computed from its own curve, as a rope pulled "
+    "tight.",
     "source measured": "It is scaled by the cord that the swatch was measured to use, and hands "
     "are taken to differ by {error} % from that.",
     "source table": "No swatch was measured for its cord, so hands are taken to differ by {error} "
@@ -55,6 +55,7 @@ TEXTS = {
     "goes": "Where the cord goes",
     "goes text": "Of all that is cut, so much lies in each; a bar is one cord of its length, on "
     "the average.",
+    "goes first": "The first {count} lengths are drawn.",
     "goes mount": "knots of the mounting",
     "goes knots": "knots",
     "goes runs": "between knots",
@@ -65,7 +66,7 @@ TEXTS = {
     "plan": "How the spools are cut",
     "plan text": "Cut each spool as it stands here, the longest cords first, and tick its box: no "
     "cord then falls on a spool's end.",
-    "plan joins": "Cut in the order of the list, spool after spool, {joins} would.",
+    "plan joins": "Cutting straight down the cut list, {joins} would fall on one.",
     "plan joins one": "{count} cord",
     "plan joins many": "{count} cords",
     "plan one": "Spool {first} ({size})",
@@ -73,6 +74,7 @@ TEXTS = {
     "plan each": "From each: {cuts}.",
     "plan all": "{cuts}.",
     "plan left": "{left} left over.",
+    "plan left none": "Nothing is left over.",
     "plan line": "{count} × {label}",
     "plan then": ", then ",
     "plan rest": "; from what is left, {cuts} ({roles})",

@@ -7,7 +7,7 @@ LINES = {
     "quote cord free": "left out: no price known",
     "quote cord how": "{spools} × {price}",
     "quote support": "Support",
-    "quote support how": "{material}, {diameter} mm",
+    "quote support how": "{material}, {diameter} thick",
     "quote labour": "Labour",
     "quote labour how": "{hours} hours × {price}",
     "quote overhead": "Overhead",
@@ -37,6 +37,7 @@ NOTES = {
     "quote left over": "Cord is charged in whole spools, as it is bought. Of these, cord for "
     "{amount} {currency} is left over.",
     "quote left out": "Not in this price: cord for which no price is known ({kinds}).",
+    "quote support out": "What it hangs on ({support}) is not in this price.",
     "quote rounding": "Each line is rounded to 0.01; the rounded lines are added.",
     "quote own": "All prices, hours and percentages are the maker's own.",
 }

@@ -21,7 +21,9 @@ SIZES = {
     "as hung": "Hanging",
     "swatch width": "Width of {strands} cords",
     "swatch width plain": "Width",
-    "swatch height": "Height of {rows} rows",
+    "swatch height": "Height of {rows}",
+    "row one": "{count} row",
+    "row many": "{count} rows",
     "swatch height plain": "Height",
     "swatch cord": "Cord used by one cord",
     "swatch minutes": "Time",
@@ -32,15 +34,15 @@ SIZES = {
     "by swatch": " by {of}",
     "scaled height": "Height{by}: knots are counted and drawn {factor} × as tall as usual, so that "
     "the swatch's rows come out as measured, from the top of the first row's knots to the bottom "
-    "of the last row's. So worked: {names}.",
+    "of the last row's. This goes for: {names}.",
     "scaled height bound": "Height{by}: knots are counted and drawn {factor} × as tall as usual, "
-    "which is as far as they go: the swatch's rows don't come to its height. Check both. So "
-    "worked: {names}.",
-    "scaled cord": "Cord{by}: knots take {factor} × the cord of the table, as the swatch was "
-    "measured to use. So counted: {names}.",
+    "which is as far as they go: the swatch's rows don't come to its height. Check both. This "
+    "goes for: {names}.",
+    "scaled cord": "Cord{by}: knots take {factor} × the cord that was computed for them, as the "
+    "swatch was measured to use. This goes for: {names}.",
     "unscaled height": "Height: no swatch says how high its rows are, so that knots are taken at "
     "their usual height. Measure yours: the rows that fit may be more, or fewer.",
-    "unscaled cord": "Cord: no swatch says how much it used, so that lengths come from the table.",
+    "unscaled cord": "Cord: no swatch says how much it used, so that lengths are as computed.",
     "minutes value": "{minutes} min",
     "work out": "From the swatch to the number of cords",
     "step estimate": "{width} wide × {strands} cords ÷ {swatch} = {estimate} cords",
@@ -66,7 +68,7 @@ SIZES = {
     "board text": "Knots settle when the piece hangs. As worked on the board it measures:",
     "board width": "Width",
     "board drop": "Drop",
-    "board none": "The swatch doesn't say how it settles, so both sizes are taken as one. Measure "
+    "board none": "No swatch says how it settles, so both sizes are taken as one. Measure "
     "yours flat and again hanging: the piece will change in the same proportion.",
     "hung": "Hanging",
     "worked": "On the board",
@@ -82,8 +84,8 @@ MEASURE = (
 )
 
 SWATCH = (
-    "Take the very cord of the piece. Mount {strands} cords and work {rows} rows or more, as the "
-    "piece is worked.",
+    "Take the very cord of the piece. Mount {strands} cords and work {rows} or more, as the piece "
+    "is worked.",
     "Measure it flat on the board: the width over all its cords, the height over all its rows.",
     "Hang it overnight with its ends free, then measure both again. The hung width counts.",
     "Note how much of one cord it took, and how many minutes: they make lengths and time yours.",

@@ -1,0 +1,51 @@
+"""What a maker gave that can't be used, or looks wrong: told before anything is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from knotplot.knots import knot
+from knotplot.knots.base import Manner
+from knotplot.pattern.models import Pattern
+
+USUAL = 4  # strands a knot's figures are compared on
+ODD = 2.0  # times the solved figure, or under one over it: hardly meant
+
+
+def odd_figures(pattern: Pattern) -> tuple[str, ...]:
+    """Return a warning for every figure of the maker's own that is far from the solved one."""
+    told = []
+    for name, roles in pattern.cord_use.items():
+        kind = knot(name)
+        strands = min(max(USUAL, kind.least), kind.most or USUAL)
+        manner = Manner(strands, leader=0 if "leader" in kind.roles(Manner(strands)) else None)
+        usual = kind.cord(manner).by_role
+        told += [
+            f"cord_use: {name.replace('_', ' ')}, {role} {float(value):g} diameters, where such a "
+            f"knot pulled tight takes {usual[role]:.1f}; it is taken as given"
+            for role, value in roles.items()
+            if role in usual and not 1.0 / ODD <= float(value) / usual[role] <= ODD
+        ]
+    return tuple(told)
+
+
+def named_twice(pattern: Pattern) -> tuple[str, ...]:
+    """Return a warning where two swatches are of one section."""
+    of = [swatch.of for swatch in pattern.all_swatches]
+    return tuple(
+        f"swatches: {each or 'two that do not say what they are of'}: given more than once; the "
+        "first one counts"
+        for each in dict.fromkeys(of)
+        if of.count(each) > 1
+    )
+
+
+def untimed(pattern: Pattern) -> Iterator[str]:
+    """Yield a warning for every swatch whose minutes can't be used."""
+    for i, s in enumerate(pattern.all_swatches):
+        if s.minutes is not None and (s.rows is None or s.strands is None):
+            place = "swatch" if pattern.swatch is not None else f"swatches[{i}]"
+            yield (
+                f"{place}: its minutes don't say how long a knot takes without its rows and "
+                "strands; give both"
+            )

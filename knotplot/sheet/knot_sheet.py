@@ -1,0 +1,167 @@
+"""The knot sheet: a document by itself that teaches knots, those of a piece or all there are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from knotplot.drawing.chart_key import used
+from knotplot.drawing.knot_view import usual_manner
+from knotplot.knots import catalogue
+from knotplot.knots.base import Manner
+from knotplot.sheet.about import entry_line
+from knotplot.sheet.document import Sheet
+from knotplot.sheet.flow import Strip, carried
+from knotplot.sheet.joining import Page, anchors, laid
+from knotplot.sheet.knot_facts import USUAL_CORD, in_one_line, knot_facts
+from knotplot.sheet.knots_part import anchor_of, crosses, in_piece, knot_strips
+from knotplot.sheet.pages import furnished
+from knotplot.sheet.paper import BODY, SECTION, STRONG, Paper
+from knotplot.sheet.setting import beside, heading, paragraph
+from knotplot.sheet.subject import Part, Subject, opening
+from knotplot.sheet.words import Words, sheet_words
+from knotplot.tying.piece import Piece
+
+KEY = "knots"
+_APART = 11.0  # mm above a knot
+_TOP = 5.0  # mm from a page's top, where a knot that begins there is at the most
+
+
+class _Shown(NamedTuple):
+    """A knot of the sheet: the manner it is shown in, and how many there are, in words."""
+
+    name: str
+    manner: Manner
+    often: str | None = None
+
+
+class _Job(NamedTuple):
+    """What a knot sheet is made of; cord is `diameter` mm thick."""
+
+    paper: Paper
+    say: Words
+    title: str
+    shown: tuple[_Shown, ...]
+    diameter: float
+    left_handed: bool
+    crossed: bool = False
+    author: str = ""
+    version: str | None = None
+
+
+def all_knots(paper: tuple[float, float], left_handed: bool = False, language: str = "en") -> Sheet:
+    """Return the sheet of every knot of the catalogue, on paper of that width and height (mm).
+
+    The quickest come first: they are the simplest, and others are made of them. Raises `Refusal`
+    for a language there are no words in.
+    """
+    say = sheet_words(language)
+    by_pace = sorted(catalogue().items(), key=lambda each: (each[1].minutes, say.knot(each[0])))
+    shown = tuple(_Shown(name, usual_manner(knot)) for name, knot in by_pace)
+    return _made(_Job(Paper(*paper), say, say("all knots"), shown, USUAL_CORD, left_handed))
+
+
+def its_knots(subject: Subject, left_handed: bool = False) -> Sheet:
+    """Return the sheet of a piece's knots as they are tied in it, the most used first."""
+    say, pattern, found = subject.say, subject.pattern, used(subject.piece)
+    shown = tuple(
+        _Shown(name, manners[0], in_piece(subject, name))
+        for name, manners in found
+        if name != "cross"
+    )
+    return _made(
+        _Job(
+            subject.paper, say, say("its knots", title=pattern.title), shown,
+            subject.piece.gauge.diameter, left_handed, len(shown) < len(found),
+            pattern.designer or "", pattern.version,
+        )
+    )  # fmt: skip
+
+
+def knot_list(piece: Piece | None = None, language: str = "en") -> list[tuple[str, str]]:
+    """Return each knot of the catalogue, or of a piece, by name with what is told of it in a line.
+
+    Raises `Refusal` for a language there are no words in.
+    """
+    say = sheet_words(language)
+    if piece is None:
+        found = [(name, usual_manner(knot)) for name, knot in catalogue().items()]
+        diameter = USUAL_CORD
+    else:
+        found = [(name, manners[0]) for name, manners in used(piece) if name != "cross"]
+        diameter = piece.gauge.diameter
+    return [(name, in_one_line(name, manner, diameter, say)) for name, manner in found]
+
+
+def _made(job: _Job) -> Sheet:
+    """Return the sheet; its contents are as long whatever numbers stand in them."""
+    say = job.say
+    title = say("hand left", title=job.title) if job.left_handed else job.title
+    places = {
+        name: number
+        for number, page in enumerate(_pages(job, title, {}), start=1)
+        for name, _ in anchors(page.items)
+    }
+    pages = tuple(furnished(job, title, job.version, _pages(job, title, places)))
+    names = ", ".join(say.knot(each.name) for each in job.shown)
+    about = say("knot sheet subject", knots=names)
+    keywords = say("knot sheet keywords", knots=names)
+    return Sheet(pages, title, job.author, about, keywords, say.language)
+
+
+def _pages(job: _Job, title: str, places: dict[str, int]) -> list[Page]:
+    """Return the pages, each headed by the knots on it; `places` tells where each begins."""
+    strips = [*opening(job, title, KEY, job.say("knot sheet lead")), *_front(job, places)]
+    for each in job.shown:
+        strips += _knot(job, each)
+    if job.crossed:
+        strips += crosses(job)
+    found = laid(job.paper, [Part(KEY, title, tuple(strips))])
+    return _headed(job, found)
+
+
+def _front(job: _Job, places: dict[str, int]) -> list[Strip]:
+    """Return which hand the sheet is for, where that is the left, and the contents."""
+    say, measure = job.say, job.paper.measure
+    strips = paragraph(say("left hand"), measure, STRONG) if job.left_handed else []
+    strips += heading(say("contents"), measure, SECTION, 4.0)
+    for each in job.shown:
+        key, name = anchor_of(each.name), _capital(say.knot(each.name))
+        strips.append(entry_line(measure, key, name, places.get(key, 0)))
+    return strips
+
+
+def _knot(job: _Job, shown: _Shown) -> list[Strip]:
+    """Return all that is told of one knot; where it goes on overleaf its name is said again."""
+    say, manner = job.say, shown.manner
+    told = manner
+    if job.left_handed and manner.facing:  # its mirror image faces the other way
+        told = manner._replace(facing="right" if manner.facing == "left" else "left")
+    facts: list[Strip] = []
+    for label, text in knot_facts(shown.name, told, job.diameter, say):
+        body = paragraph(text, job.paper.main, BODY, job.paper.measure - job.paper.main)
+        facts += beside(label, body, 0.6)
+    facts[0] = replace(facts[0], space=2.0)
+    name, hand = shown.name, job.left_handed
+    head, *rest = knot_strips(job, name, manner, _APART, shown.often, facts, hand)
+    again = say("continued", heading=_capital(say.knot(name)))
+    return [head, *carried(rest, heading(again, job.paper.measure, SECTION, 0.0))]
+
+
+def _headed(job: _Job, pages: Sequence[Page]) -> list[Page]:
+    """Return pages with the knots on each as its title, the one that goes on there first."""
+    names = {anchor_of(each.name): job.say.knot(each.name) for each in job.shown}
+    found, last = [], job.say("contents")
+    for page in pages:
+        here = [(names[name], y) for name, y in anchors(page.items) if name in names]
+        titles = tuple(name for name, _ in here)
+        if not here or here[0][1] > job.paper.top + _TOP:
+            titles = (last, *titles)
+        last = titles[-1]
+        found.append(page._replace(titles=titles))
+    return found
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

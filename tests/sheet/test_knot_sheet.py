@@ -1,0 +1,176 @@
+"""The knot sheet: every knot with its facts, frames and page, on both papers, for both hands."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import combinations
+
+import pytest
+from sheet_sample import anchors, links, made, said, texts
+
+from knotplot.build import knot_sheet
+from knotplot.drawing.bounds import meet
+from knotplot.drawing.chart_key import used
+from knotplot.drawing.how_to import frames
+from knotplot.drawing.knot_view import usual_manner
+from knotplot.errors import UsageError
+from knotplot.knots import catalogue, knot
+from knotplot.knots.base import Manner
+from knotplot.sheet.document import PAPERS, Sheet
+from knotplot.sheet.knot_facts import knot_facts, pace, takes, tied_on
+from knotplot.sheet.knot_sheet import knot_list
+from knotplot.sheet.words import sheet_words
+
+SAY = sheet_words("en")
+CASES = [
+    (name, paper, left)
+    for name in ("", "curtain", "hanging")
+    for paper in PAPERS
+    for left in (False, True)
+]
+
+
+@cache
+def sheet_of(name: str, paper: str = "a4", left: bool = False) -> Sheet:
+    """Return the knot sheet of one of the patterns; of the whole catalogue where none is named."""
+    document = made(name).knot_sheet(paper, left) if name else knot_sheet(paper, left)
+    return document.sheet
+
+
+def whole(sheet: Sheet) -> str:
+    return " ".join(map(said, sheet.pages))
+
+
+def manners(name: str) -> dict[str, Manner]:
+    """Return the knots that a sheet is to teach, each as it is tied there."""
+    if not name:
+        return {each: usual_manner(mine) for each, mine in catalogue().items()}
+    return {k: m[0] for k, m in used(made(name).layout.piece) if k != "cross"}
+
+
+@pytest.mark.parametrize(("name", "paper", "left"), CASES)
+def test_every_frame_of_every_knot_is_there_in_words(name: str, paper: str, left: bool) -> None:
+    text = whole(sheet_of(name, paper, left))
+    for each, manner in manners(name).items():
+        for number, frame in enumerate(frames(each, manner, left), start=1):
+            assert f"{number}. {frame.text}" in text
+        assert knot(each).words["en"].fault in text
+
+
+@pytest.mark.parametrize(("name", "paper", "left"), CASES)
+def test_nothing_overlaps_or_leaves_the_page(name: str, paper: str, left: bool) -> None:
+    for page in sheet_of(name, paper, left).pages:
+        here = texts(page)
+        for x0, y0, x1, y1 in (placed.box for placed in here):
+            assert 14.0 < x0 < x1 < page.width - 14.0
+            assert 8.0 < y0 < y1 < page.height - 10.0
+        for one, other in combinations(here, 2):
+            shared = meet(one.box, other.box)
+            assert not shared or min(shared[2] - shared[0], shared[3] - shared[1]) < 0.06
+
+
+@pytest.mark.parametrize(("name", "paper", "left"), CASES)
+def test_the_contents_name_the_page_of_every_knot(name: str, paper: str, left: bool) -> None:
+    pages = sheet_of(name, paper, left).pages
+    place = {a.name: i for i, page in enumerate(pages, 1) for a in anchors(page)}
+    targets = [link.target for link in links(pages[0])]
+    expected = {f"#knot-{each.replace('_', '-')}" for each in manners(name)}
+    assert set(targets) == expected
+    first = said(pages[0])
+    for target in targets:
+        (title,) = {a.title for page in pages for a in anchors(page) if f"#{a.name}" == target}
+        assert f"{title} {place[target[1:]]}" in first
+    assert len(pages) == 1 or max(place.values()) == len(pages)
+
+
+def test_the_hand_is_stated_on_every_page_and_mirrors_what_is_said() -> None:
+    right, left = sheet_of(""), sheet_of("", left=True)
+    assert "left-handed" not in whole(right)
+    assert "For the left hand" not in whole(right)
+    assert "For the left hand: pictures, marks and words are mirrored." in said(left.pages[0])
+    assert all("left-handed" in said(page) for page in left.pages)
+    assert "it faces left or right, here left" in whole(right)
+    assert "it faces left or right, here right" in whole(left)
+    assert "here left" not in whole(left)
+
+
+def test_pages_are_headed_by_the_knots_on_them() -> None:
+    for page in sheet_of("").pages[1:]:
+        head = texts(page)[1].text
+        titles = [a.title for a in anchors(page) if a.name.startswith("knot-")]
+        assert all(str(title).lower() in head.lower() for title in titles)
+
+
+def test_a_pattern_has_its_title_its_counts_and_its_own_cord() -> None:
+    sheet = sheet_of("hanging")
+    assert sheet.title == f"{made('hanging').pattern.title}: its knots"
+    assert sheet.author == made("hanging").pattern.designer
+    text = whole(sheet)
+    assert "in 5 mm cord that is" in text
+    count = made("hanging").bill.knots["square_knot"]
+    assert f"{count:,} knots in this piece" in text
+    assert "in this piece" not in whole(sheet_of(""))
+
+
+def test_what_a_knot_takes_is_what_its_file_says() -> None:
+    """17.0 diameters are 68 mm of 4 mm cord: 6.8 cm, 2 5/8 in to the next eighth of 2.68."""
+    mine, manner = knot("square_knot"), Manner(4, "left")
+    told = takes(mine, manner, 4.0, SAY)
+    working = mine.cord(manner).by_role["working"]
+    assert told.startswith(f"about {working:.0f} cord diameters for each working cord and ")
+    assert "in 4 mm cord that is 6.8 cm (2 5/8 in) and " in told
+
+
+@pytest.mark.parametrize(
+    ("name", "manner", "told"),
+    [
+        ("square_knot", Manner(4, "left"), "2 to 400 cords, here 2 working cords and 2 filler"),
+        (
+            "square_knot",
+            Manner(3, "left"),
+            "2 to 400 cords, here 2 working cords and 1 filler cord",
+        ),
+        (
+            "double_half_hitch",
+            Manner(1, leader=-1),
+            "1 or 2 cords, here 1 knotting cord and 1 lead",
+        ),
+        ("gathering_knot", Manner(8, reach=3.0), "here 8 filler cords and 1 wrapping cord"),
+        ("larks_head", Manner(2, reach=2.5), "both sides of a folded cord on a rod 2 cm (3/4 in)"),
+        ("double_half_hitch", Manner(1, leader=-1, rod=5.0), "on a rod 2 cm (3/4 in) thick"),
+    ],
+)
+def test_what_it_is_tied_on(name: str, manner: Manner, told: str) -> None:
+    assert told in tied_on(knot(name), manner, 4.0, SAY)
+
+
+def test_time_is_told_no_finer_than_it_is_known() -> None:
+    paces = {name: pace(knot(name), SAY) for name in ("half_hitch", "square_knot")}
+    assert paces == {
+        "half_hitch": "about 10 seconds, with practice",
+        "square_knot": "about 30 seconds, with practice",
+    }
+    assert pace(knot("gathering_knot"), SAY) == "about 4 minutes, with practice"
+
+
+@pytest.mark.parametrize("name", catalogue())
+def test_every_knot_has_words_for_its_facts(name: str) -> None:
+    told = knot_facts(name, usual_manner(knot(name)), 4.0, SAY)
+    assert [label for label, _ in told] == ["Tied on", "Cord it takes", "Time"]
+    assert all(text for _, text in told)
+
+
+def test_the_list_is_of_the_catalogue_or_of_a_piece() -> None:
+    assert [name for name, _ in knot_list()] == list(catalogue())
+    piece = made("curtain").layout.piece
+    assert [name for name, _ in knot_list(piece)] == list(manners("curtain"))
+
+
+def test_it_is_the_same_every_time() -> None:
+    assert knot_sheet().pdf() == knot_sheet().pdf()
+
+
+def test_paper_there_is_not_is_refused() -> None:
+    for make in (knot_sheet, made("plain").knot_sheet):
+        with pytest.raises(UsageError, match="there is no paper 'a5'; use one of a4, letter"):
+            make("a5")
