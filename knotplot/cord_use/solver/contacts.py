@@ -103,7 +103,7 @@ def gathered(
         if screw.turns and along:
             arm = x[m] - along * (screw.pitch or 0.0) * axis - side * screw.spacing * beside
             by_turn += along * float((grad[m] * np.cross(axis, arm)).sum())
-    found = [] if screw.held or screw.pitch is None else [by_pitch]
+    found = [] if screw.pitch is None else [by_pitch]
     found += [by_turn] if screw.turns else []
     found += [by_spacing] if screw.beside is not None else []
     return own, np.array(found)
@@ -148,7 +148,7 @@ def _pairs(problem: Problem, x: Floats) -> Ints:
     copies = [(0, 0)] if screw is None else screw.copies(problem.system.reach)
     middles = 0.5 * (x[0, mesh.start] + x[mesh.ahead, mesh.end])
     here = cKDTree(middles)
-    radius = problem.thick + SKIN + float(problem.edge.max())
+    radius = 1.0 + SKIN + float(problem.edge.max())
     found = []
     for m, (along, side) in enumerate(copies):
         if m == 0:
@@ -170,18 +170,18 @@ def _apart(problem: Problem, near: Ints, periods: int) -> NDArray[np.bool_]:
     mesh, strands = problem.mesh, problem.system.strands
     a, b = mesh.strand[near[:, 0]], mesh.strand[near[:, 1]]
     place = mesh.place[near[:, 1]] - mesh.place[near[:, 0]]
-    size, bar = problem.edge[a], ALONG * problem.thick
+    size = problem.edge[a]
     apart = np.ones(len(near), dtype=bool)
     for k, strand in enumerate(strands):
         mine = a == k
         if strand.then == k and not strand.stacked:  # a loop: near the other way round too
             round_ = np.minimum(np.abs(place), problem.counts[k] - np.abs(place))
-            apart[mine & (b == k) & (round_ * size < bar)] = False
+            apart[mine & (b == k) & (round_ * size < ALONG)] = False
             continue
         on, ahead, before = k, 0, 0
         while ahead <= periods:  # along the cord that starts as strand k
             if ahead == periods:
-                apart[mine & (b == on) & (np.abs(place + before) * size < bar)] = False
+                apart[mine & (b == on) & (np.abs(place + before) * size < ALONG)] = False
             then = strands[on].then
             if then is None:
                 break

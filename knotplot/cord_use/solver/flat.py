@@ -9,12 +9,12 @@ from knotplot.cord_use.solver.rope import Floats, Screw, Strand, System
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import (
     DOWN,
-    TAIL,
     cut_anew,
     extended,
     fillers,
     loosening,
     polyline,
+    with_tails,
 )
 from knotplot.cord_use.solver.tighten import tighten
 from knotplot.knots import form
@@ -26,9 +26,8 @@ Places = tuple[tuple[float, float], ...]
 
 def flat(knot: str, manner: Manner, places: Places, free: bool = False) -> Start:
     """Return one knot between straight ends; fillers are rods, or strands where `free`."""
-    lines, _ = _working(knot, manner)
-    half = max(float(np.abs(line[:, 1]).max()) for line in lines) + TAIL
-    strands = [Strand("working", extended(line, -half, half)) for line in lines]
+    lines, half = with_tails(_working(knot, manner)[0])
+    strands = [Strand("working", line) for line in lines]
     if free:
         for x, z in places:
             ends = np.array([[x, -half, z], [x, half, z]])

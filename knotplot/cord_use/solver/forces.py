@@ -99,9 +99,9 @@ def pull(
 @compiled
 def touch(
     x: Floats, start: Ints, end: Ints, ahead: Ints, pairs: Ints, lam: Floats, mu: float,
-    thick: float, gap: Floats, grad: Floats,
+    gap: Floats, grad: Floats,
 ) -> float:  # fmt: skip
-    """Return the energy of edges that overlap; `gap` is filled with distance − `thick`.
+    """Return the energy of edges that overlap; `gap` is filled with distance − 1.
 
     A pair is (edge, edge, periods between them).
     """
@@ -113,7 +113,7 @@ def touch(
         q = x[m, start[j]]
         q2 = x[m + ahead[j], end[j]]
         s, t, nx, ny, nz, d = closest(p, p2 - p, q, q2 - q)
-        gap[k] = d - thick
+        gap[k] = d - 1.0
         force = lam[k] - mu * gap[k]
         if force <= 0.0:
             energy -= lam[k] * lam[k] / (2.0 * mu)

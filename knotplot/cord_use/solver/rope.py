@@ -55,29 +55,28 @@ class Rod:
 class Screw:
     """What carries one period to the next: `pitch` along a unit `axis`, `turn` (radians) about it.
 
-    `turns` tells whether the turn is to be found too; the pitch always is, unless `held`. With
-    `beside`, a second unit axis, the stack also repeats sideways, every `spacing`, which is found.
-    A pitch of None repeats sideways only.
+    `turns` tells whether the turn is to be found too; the pitch always is. With `beside`, a second
+    unit axis, the stack also repeats sideways, every `spacing`, which is found. A pitch of None
+    repeats sideways only.
     """
 
     axis: tuple[float, float, float]
     pitch: float | None
     turn: float = 0.0
     turns: bool = False
-    held: bool = False
     beside: tuple[float, float, float] | None = None
     spacing: float = 0.0
 
     def values(self) -> list[float]:
         """Return what is to be found: pitch, turn and spacing, those that there are."""
-        found = [] if self.held or self.pitch is None else [self.pitch]
+        found = [] if self.pitch is None else [self.pitch]
         found += [self.turn] if self.turns else []
         return found + ([self.spacing] if self.beside is not None else [])
 
     def with_values(self, values: Sequence[float]) -> Screw:
         """Return the screw with those values, in the order of `values()`."""
         rest = list(values)
-        pitch = self.pitch if self.held or self.pitch is None else float(rest.pop(0))
+        pitch = None if self.pitch is None else float(rest.pop(0))
         turn = float(rest.pop(0)) if self.turns else self.turn
         spacing = float(rest.pop(0)) if self.beside is not None else self.spacing
         return replace(self, pitch=pitch, turn=turn, spacing=spacing)
@@ -107,7 +106,7 @@ class System:
 
 @dataclass(frozen=True)
 class Mesh:
-    """A system's topology as arrays: `n` points, and for each edge where it starts and ends.
+    """A system's topology as arrays: for each edge where it starts and ends.
 
     `ahead` is 1 where an edge ends in the next period. `strand` and `place` are each edge's strand
     and its number along it; `free` marks the coordinates that may move.
@@ -122,11 +121,6 @@ class Mesh:
     firsts: Ints
     free: NDArray[np.bool_]
     tension: Floats = field(repr=False)
-
-    @property
-    def n(self) -> int:
-        """Return how many points there are."""
-        return int(self.sizes.sum())
 
 
 def mesh(system: System) -> Mesh:
@@ -165,11 +159,8 @@ def _ints(values: Sequence[int]) -> Ints:
     return np.array(values, dtype=np.int64)
 
 
-def resampled(points: Floats, edges: int, closed: bool) -> Floats:
-    """Return a polyline cut anew into so many equal edges (n + 1 points, n where it is closed)."""
-    line = np.vstack([points, points[:1]]) if closed else points
+def resampled(line: Floats, edges: int) -> Floats:
+    """Return a polyline cut anew into so many equal edges (n + 1 points)."""
     at = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1))])
     wanted = np.linspace(0.0, at[-1], edges + 1)
-    if closed:
-        wanted = wanted[:-1]
     return np.column_stack([np.interp(wanted, at, line[:, i]) for i in range(3)])

@@ -6,7 +6,7 @@ import numpy as np
 
 from knotplot.cord_use.solver.flat import sennit
 from knotplot.cord_use.solver.rope import Floats, Rod, Screw, Strand, System
-from knotplot.cord_use.solver.shapes import berry, josephine, larks_head_chain
+from knotplot.cord_use.solver.shapes import berry
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import (
     DOWN,
@@ -17,6 +17,7 @@ from knotplot.cord_use.solver.starts import (
     loosening,
     polyline,
     row,
+    with_tails,
 )
 from knotplot.cord_use.solver.tighten import tighten
 from knotplot.curves.space import SpaceCurve, sample
@@ -90,9 +91,8 @@ def _sampled(path: SpaceCurve) -> Floats:
 def overhand() -> Start:
     """Return an overhand knot in one strand between straight ends."""
     line = polyline(form("overhand", Manner(1)).paths[0])
-    line = line * loosening([line])
-    half = float(np.abs(line[:, 1]).max()) + TAIL
-    return Start(System((Strand("working", extended(line, -half, half)),)), 2.0 * half)
+    lines, half = with_tails([line * loosening([line])])
+    return Start(System((Strand("working", lines[0]),)), 2.0 * half)
 
 
 def coil(size: float) -> Start:
@@ -107,10 +107,17 @@ def coil(size: float) -> Start:
     return Start(System((strand,), (core,), Screw(DOWN, 1.4)))
 
 
+def _larks_head_beside() -> Floats:
+    """Return the working strand of a vertical lark's head about a leader along y, loose."""
+    leader, worker = form("vertical_larks_head", Manner(2, "right")).paths
+    line = polyline(worker) - np.array([leader[0][0], 0.0, 0.0])
+    loose: Floats = line * loosening([line])
+    return loose
+
+
 def chain() -> Start:
     """Return one period of vertical lark's heads on a leader along y."""
-    line = larks_head_chain()
-    line = line * loosening([line])
+    line = _larks_head_beside()
     height = float(line[-1, 1] - line[0, 1])
     strand = Strand("working", line[:-1], then=0, stacked=True)
     return Start(
@@ -120,21 +127,17 @@ def chain() -> Start:
 
 def capsized() -> Start:
     """Return a lark's head of one strand about another that is pulled straight."""
-    line = larks_head_chain()
-    line = line * loosening([line])
-    half = float(np.abs(line[:, 1]).max()) + TAIL
+    (line,), half = with_tails([_larks_head_beside()])
     ends = np.array([[0.0, -half, 0.0], [0.0, half, 0.0]])
-    strands = (Strand("working", extended(line, -half, half)), Strand("straight", ends))
-    return Start(System(strands), 2.0 * half)
+    return Start(System((Strand("working", line), Strand("straight", ends))), 2.0 * half)
 
 
 def josephine_tight() -> Start:
     """Return a Josephine knot between straight ends, its two strands pulled alike."""
-    lines = list(josephine())
+    lines = [polyline(path) for path in form("josephine_knot", Manner(2, "left")).paths]
     scale = loosening(lines)
-    half = max(float(np.abs(line[:, 1]).max()) for line in lines) * scale + TAIL
-    strands = [Strand("working", extended(line * scale, -half, half)) for line in lines]
-    return Start(System(tuple(strands)), 2.0 * half)
+    lines, half = with_tails([line * scale for line in lines])
+    return Start(System(tuple(Strand("working", line) for line in lines)), 2.0 * half)
 
 
 def berry_tight(knots: int) -> Start:
@@ -152,10 +155,9 @@ def berry_tight(knots: int) -> Start:
     first, second = (strand.points for strand in tight.system.strands)
     middle = np.array([0.0, 0.5 * (first[0, 1] + first[-1, 1]), 0.0])
     working, turned = berry((first - middle, second - middle), pitch, knots)
-    lines = [*working, *turned]
-    half = max(float(np.abs(line[:, 1]).max()) for line in lines) + TAIL
+    lines, half = with_tails([*working, *turned])
     strands = tuple(
-        Strand(role, extended(line, -half, half), free_ends=(True, False, role == "filler"))
+        Strand(role, line, free_ends=(True, False, role == "filler"))
         for role, line in zip(("working", "working", "filler", "filler"), lines, strict=True)
     )
     return Start(System(strands), 2.0 * half)

@@ -15,7 +15,7 @@ from knotplot.cord_use.solver.rope import Floats, System
 from knotplot.cord_use.solver.starts import cut_anew
 from knotplot.cord_use.solver.tighten import Tight, tighten
 
-COARSE, FINE, FINER = 0.25, 0.1 * np.sqrt(2.0), 0.1
+COARSE, FINER = 0.25, 0.1  # edges, in diameters
 NUDGE = 0.06  # how far a solved shape is pushed about, in diameters
 BETTER = 2e-4  # a perturbed shape shorter by this share is taken instead
 TRIES = 3

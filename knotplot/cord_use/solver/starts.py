@@ -9,7 +9,7 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from knotplot.cord_use.solver.contacts import carried
-from knotplot.cord_use.solver.rope import Floats, Rod, Screw, Strand, System, resampled
+from knotplot.cord_use.solver.rope import Floats, Rod, System, resampled
 from knotplot.curves.space import SpaceCurve, sample
 
 DEPTH = 2.5  # a drawing is flat: strands are drawn apart in depth before they are scaled up
@@ -41,7 +41,7 @@ def loosening(lines: Sequence[Floats]) -> float:
 
 def _fine(line: Floats) -> Floats:
     length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
-    return resampled(line, max(8, int(length / 0.05)), closed=False)
+    return resampled(line, max(8, int(length / 0.05)))
 
 
 def extended(line: Floats, top: float, bottom: float) -> Floats:
@@ -51,29 +51,27 @@ def extended(line: Floats, top: float, bottom: float) -> Floats:
     return np.vstack([first, line, last])
 
 
+def with_tails(lines: Sequence[Floats]) -> tuple[list[Floats], float]:
+    """Return lines with straight ends, all from y = −half to half, and that half."""
+    half = max(float(np.abs(line[:, 1]).max()) for line in lines) + TAIL
+    return [extended(line, -half, half) for line in lines], half
+
+
 def cut_anew(system: System, edge: float, least: int = 12) -> System:
     """Return the system with all strands cut into edges of about that length."""
     strands = []
     for strand in system.strands:
-        if strand.then is None:
-            line, closed = strand.points, False
-        elif not strand.stacked and system.strands[strand.then] is strand:
-            line, closed = np.vstack([strand.points, strand.points[:1]]), True
-        else:
+        line = strand.points
+        if strand.then is not None:  # up to where it goes on
             onward = system.strands[strand.then].points[:1]
-            line, closed = np.vstack([strand.points, _carried(onward, system.screw, strand)]), True
+            if strand.stacked and system.screw is not None:
+                onward = carried(onward, system.screw, 1)
+            line = np.vstack([line, onward])
         length = float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
         count = max(least, round(length / edge))
-        points = resampled(line, count, closed=False)
-        strands.append(replace(strand, points=points[:-1] if closed else points))
+        points = resampled(line, count)
+        strands.append(replace(strand, points=points if strand.then is None else points[:-1]))
     return replace(system, strands=tuple(strands))
-
-
-def _carried(points: Floats, screw: Screw | None, strand: Strand) -> Floats:
-    """Return points in the next period, if the strand goes on there."""
-    if screw is None or not strand.stacked:
-        return points
-    return carried(points, screw, 1)
 
 
 def row(count: int) -> list[tuple[float, float]]:

@@ -43,8 +43,8 @@ class Tight:
 class Problem:
     """A system as a function of one vector: its free coordinates, then pitch and turn."""
 
-    def __init__(self, system: System, thick: float = 1.0) -> None:
-        self.system, self.thick = system, thick
+    def __init__(self, system: System) -> None:
+        self.system = system
         self.mesh: Mesh = mesh(system)
         self.points: Floats = np.vstack([strand.points for strand in system.strands])
         self.screw = system.screw
@@ -55,7 +55,7 @@ class Problem:
         self.along = np.array([rod.along for rod in system.rods], dtype=float).reshape(-1, 3)
         self.periods = np.array([float(rod.period) for rod in system.rods])
         radii = [rod.radius for rod in system.rods]
-        self.clear = np.array([radius + 0.5 * thick for radius in radii])
+        self.clear = np.array([radius + 0.5 for radius in radii])
         self.edge = self.edges_now()
         self.contacts = contacts.none()
         self._factor()
@@ -116,6 +116,10 @@ class Problem:
         total = float((self.edge_total() * self.mesh.tension).sum())
         return total + self._ridden(np.zeros(3))
 
+    def bend_mu(self, mu: float) -> float:
+        """Return the stiffness of bends beside that of contacts."""
+        return 0.1 * mu * float(self.edge.mean())
+
     # --- energy ------------------------------------------------------------------------------
 
     def energy(self, mu: float) -> tuple[float, Floats]:
@@ -125,7 +129,7 @@ class Problem:
         edges = (m.start, m.end, m.ahead)
         total = forces.pull(
             x, *edges, m.strand, m.tension, self.counts, EVENNESS, grad
-        ) + forces.touch(x, *edges, c.pairs, c.pair_lam, mu, self.thick, c.pair_gap, grad)
+        ) + forces.touch(x, *edges, c.pairs, c.pair_lam, mu, c.pair_gap, grad)
         on_rods = np.zeros_like(self.at)
         if len(c.rods):
             total += forces.against_rods(
@@ -133,16 +137,15 @@ class Problem:
                 c.rod_gap, grad, on_rods,
             )  # fmt: skip
         total += forces.bend(
-            x, *edges, c.corners, c.corner_lam, 0.1 * mu * self.edge.mean(), self.edge, m.strand,
+            x, *edges, c.corners, c.corner_lam, self.bend_mu(mu), self.edge, m.strand,
             c.corner_gap, grad,
         )  # fmt: skip
         own, by_screw = contacts.gathered(grad, x, self.points, self.screw, self.system.reach)
         total += self._ridden(by_screw)
         if self.screw is not None and self.screw.pitch is not None:
-            if not self.screw.held:
-                along = self._relative() @ np.array(self.screw.axis)
-                by_screw[0] += float((own @ np.array(self.screw.axis)) @ along)
-                by_screw[0] += float(self.periods @ (on_rods @ np.array(self.screw.axis)))
+            along = self._relative() @ np.array(self.screw.axis)
+            by_screw[0] += float((own @ np.array(self.screw.axis)) @ along)
+            by_screw[0] += float(self.periods @ (on_rods @ np.array(self.screw.axis)))
             own = contacts.stretched(own, self.screw, self._pitch)
         return float(total), np.concatenate([own[m.free], by_screw])
 
@@ -152,7 +155,7 @@ class Problem:
             return 0.0
         pitch = sum(rod.rides == "pitch" for rod in self.system.rods)
         spacing = sum(rod.rides == "spacing" for rod in self.system.rods)
-        if self.screw.pitch is not None and not self.screw.held:
+        if self.screw.pitch is not None:
             by_screw[0] += pitch
         if self.screw.beside is not None:
             by_screw[-1] += spacing
@@ -182,22 +185,22 @@ class Problem:
 
 
 def tighten(
-    system: System, thick: float = 1.0, rounds: int = 60, steps: int = 60, mu: float = 20.0,
+    system: System, rounds: int = 60, steps: int = 60, mu: float = 20.0,
     tolerance: float = 2e-6, overlap: float = 1e-4,
 ) -> Tight:  # fmt: skip
     """Return the system pulled tight from where it is.
 
-    `thick` is the diameter (1, but for a rope that is still being inflated). Stops when the length
-    changes by less than `tolerance` a round and nothing overlaps by more than `overlap`.
+    Stops when the length changes by less than `tolerance` a round and nothing overlaps by more
+    than `overlap`.
     """
-    problem = Problem(system, thick)
+    problem = Problem(system)
     last, change, quiet = np.inf, np.inf, 0
     for done in range(1, rounds + 1):  # noqa: B007 - told at the end
         problem.edge = problem.edges_now()
         problem.contacts = contacts.found(problem)
         _descend(problem, mu, steps)
         deepest, bend = problem.contacts.worst()
-        problem.contacts = problem.contacts.raised(mu, 0.1 * mu * float(problem.edge.mean()))
+        problem.contacts = problem.contacts.raised(mu, problem.bend_mu(mu))
         length = problem.pulled()
         change = abs(length - last) / length
         last = length
