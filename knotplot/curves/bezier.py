@@ -73,6 +73,24 @@ def length(curve: Cubic) -> float:
     return total + _W4 * (hypot(ex + ox, ey + oy) + hypot(ex - ox, ey - oy))
 
 
+def cubics(curve: Sequence[float]) -> list[Cubic]:
+    """Return the cubics of a curve that runs on: x0, y0, then six numbers each."""
+    return [
+        (c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7])
+        for c in (curve[i : i + 8] for i in range(0, len(curve) - 2, 6))
+    ]
+
+
+def curve_length(curve: Sequence[float]) -> float:
+    """Return the length of a curve that runs on.
+
+    >>> bend = (0.0, 0.0, 1.0, 0.0, 2.0, 0.0, 3.0, 0.0, 3.0, 1.0, 3.0, 2.0, 3.0, 3.0)
+    >>> round(curve_length(bend), 9)
+    6.0
+    """
+    return sum(length(cubic) for cubic in cubics(curve))
+
+
 def length3(curve: Cubic3) -> float:
     """Return the length of a space cubic of twelve floats, as near as `length` is.
 

@@ -1,17 +1,34 @@
-"""Shapes as symbols: a placed shape's ties drawn as cord, about the shape's own origin."""
+"""What is drawn as cord, as symbols: placed shapes about their own origin, and free runs alike.
+
+A curtain repeats a few shapes, and a few runs between them, a thousand times: each is drawn once
+and used where it stands.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
 from functools import cache
+from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
-from knotplot.drawing.shapes import Curve, Item, Symbol
-from knotplot.drawing.stroke import cord
+from knotplot.drawing.shapes import Curve, Item, Mark, Point, Symbol
+from knotplot.drawing.stroke import Surface, cord, surface
 from knotplot.drawing.weave import Arc, weave
 from knotplot.geometry.inner import inner_runs
 from knotplot.knots import form
 from knotplot.knots.base import Manner
+from knotplot.tying.piece import Piece, Placement
 from knotplot.tying.shape import Shape, ShapeTie
+
+FINEST = 1.0  # mm: on thinner cord as it is shown nothing of its texture could be seen
+
+
+class Run(NamedTuple):
+    """A free run (mm) of a strand, by its number, or of a separate cord, by its id."""
+
+    of: int | str
+    curve: Curve
 
 
 @cache
@@ -31,20 +48,116 @@ def knot_arcs(name: str, manner: Manner, carried: bool = False) -> tuple[Arc, ..
     return tuple(arc for arc in weave([*strands, made.rod]) if arc.strand < len(strands))
 
 
-def cord_symbols(shape: Shape, name: str, diameter: float) -> tuple[Symbol | None, Symbol]:
+class Cords(NamedTuple):
+    """How a placed shape's strands look, and the separate cord it is tied with."""
+
+    strands: tuple[Surface, ...]
+    separate: Surface
+
+    def of(self, who: int) -> Surface:
+        """Return the look of a strand, or of the separate cord (-1)."""
+        return self.separate if who < 0 else self.strands[who]
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """How every strand (by number) and separate cord (by id) of a piece looks."""
+
+    known: dict[int | str, Surface]
+    fine: bool
+
+    @classmethod
+    def of(cls, piece: Piece, scale: float) -> Looks:
+        """Return the looks of a piece shown at that scale."""
+        fine = scale * piece.gauge.diameter >= FINEST
+        known: dict[int | str, Surface] = {}
+        for each in piece.cords:
+            look = surface(each.construction if fine else None)
+            known[each.id] = look
+            known |= dict.fromkeys(each.strands, look)
+        return cls(known, fine)
+
+    def cords(self, placement: Placement) -> Cords:
+        """Return how the cords of a placed shape look."""
+        separate = surface() if placement.cord is None else self.known[placement.cord]
+        return Cords(tuple(self.known[strand] for strand in placement.strands), separate)
+
+
+@dataclass(frozen=True, slots=True)
+class Symbols:
+    """The symbols of a drawing, made as they are asked for; their names begin with `prefix`."""
+
+    looks: Looks
+    diameter: float
+    prefix: str
+    shapes: dict[tuple[int, Cords], tuple[Symbol | None, Symbol]] = field(default_factory=dict)
+    runs: dict[tuple[Curve, Surface], Symbol] = field(default_factory=dict)
+
+    def marks(
+        self, placements: Sequence[Placement], pitch: float, shift: float = 0.0, back: bool = False
+    ) -> list[Item]:
+        """Return placed shapes `shift` mm further down, or what of them lies behind the support."""
+        places: dict[str, tuple[Symbol, list[Point]]] = {}
+        for placement in placements:
+            symbol = self._shape(placement)[0 if back else 1]
+            if symbol is not None:
+                at = (placement.lane * pitch, placement.y + shift)
+                places.setdefault(symbol.name, (symbol, []))[1].append(at)
+        return [Mark(symbol, tuple(at)) for symbol, at in places.values()]
+
+    def _shape(self, placement: Placement) -> tuple[Symbol | None, Symbol]:
+        key = (id(placement.shape), self.looks.cords(placement))
+        found = self.shapes.get(key)
+        if found is None:
+            name = f"{self.prefix}{len(self.shapes)}"
+            found = cord_symbols(placement.shape, name, self.diameter, key[1])
+            self.shapes[key] = found
+        return found
+
+    def run(self, run: Run) -> tuple[Symbol, Point]:
+        """Return the symbol of a run, and where it stands."""
+        x, y = run.curve[:2]
+        curve = tuple(
+            round(value - (y if i % 2 else x), 2) + 0.0 for i, value in enumerate(run.curve)
+        )
+        key = (curve, self.looks.known[run.of])
+        if key not in self.runs:
+            items = cord((curve,), self.diameter, key[1])
+            self.runs[key] = Symbol(f"{self.prefix}r{len(self.runs)}", items)
+        return self.runs[key], (x, y)
+
+
+def hung(symbols: Symbols, runs: Iterable[Run]) -> list[Item]:
+    """Return free runs drawn as cord."""
+    places: dict[str, tuple[Symbol, list[Point]]] = {}
+    for run in runs:
+        symbol, at = symbols.run(run)
+        places.setdefault(symbol.name, (symbol, []))[1].append(at)
+    return [Mark(symbol, tuple(at)) for symbol, at in places.values()]
+
+
+def cord_symbols(
+    shape: Shape, name: str, diameter: float, cords: Cords
+) -> tuple[Symbol | None, Symbol]:
     """Return a shape drawn as cord of that diameter (mm): its runs below, its knots on them.
 
     A shape tied on a rod comes in two: what lies behind the rod, and what lies before it. Others
     have nothing behind.
     """
     behind: list[Item] = []
-    before: list[Item] = list(cord([each.curve for each in inner_runs(shape, diameter)], diameter))
+    before: list[Item] = []
+    for each in inner_runs(shape, diameter):
+        before += cord((each.curve,), diameter, cords.of(each.who))
     for tie in shape.ties:
         carried = tie.carried is not None
         on_rod = form(tie.knot, tie.manner).rod is not None and not carried
+        led = tie.leader if carried and tie.leader is not None else -1
+        who = (*tie.who, led)  # a curve more than there are strands is what they are tied on
         for arc in knot_arcs(tie.knot, tie.manner, carried):
             layer = behind if on_rod and arc.height < 0.0 else before
-            layer += cord((placed(arc.curve, tie, diameter),), diameter)
+            curve, start = placed(arc.curve, tie, diameter), arc.start * diameter
+            look = cords.of(who[arc.strand])
+            layer += cord((curve,), diameter, look, (start,), shadow=layer is before)
     back = Symbol(f"{name}-back", tuple(behind)) if behind else None
     return back, Symbol(name, tuple(before))
 

@@ -6,55 +6,41 @@ leaders, and the knots on them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 
-from knotplot.drawing.cord_symbols import cord_symbols
-from knotplot.drawing.shapes import Curve, Disc, Drawing, Fill, Group, Item, Mark, Style, Symbol
-from knotplot.drawing.stroke import cord
+from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
+from knotplot.drawing.shapes import Curve, Disc, Drawing, Fill, Group, Item, Style
 from knotplot.geometry.layout import FreeRun, Layout, stands_out
 from knotplot.geometry.runs import run
-from knotplot.tying.piece import Piece, Placement
+from knotplot.tying.piece import Piece
 from knotplot.tying.ports import Port
-from knotplot.tying.shape import Shape
 
 MARGIN = 12.0
 OVER = 35.0  # how far the support stands out at each side, mm
 LEADER_SHOWN = 22.0
 
 
-@dataclass(slots=True)
-class _Symbols:
-    """Symbols by shape: what of it lies behind the support, and what before."""
+def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
+    """Return the whole piece drawn as cord, in mm, as it hangs.
 
-    diameter: float
-    known: dict[int, tuple[Symbol | None, Symbol]] = field(default_factory=dict)
-
-    def of(self, shape: Shape) -> tuple[Symbol | None, Symbol]:
-        found = self.known.get(id(shape))
-        if found is None:
-            found = cord_symbols(shape, f"s{len(self.known)}", self.diameter)
-            self.known[id(shape)] = found
-        return found
-
-
-def cord_view(layout: Layout) -> Drawing:
-    """Return the whole piece drawn as cord, in mm, as it hangs."""
+    It will be shown at `scale`: what would be too small to see then is left out.
+    """
     piece, diameter = layout.piece, layout.piece.gauge.diameter
-    symbols = _Symbols(diameter)
+    looks = Looks.of(piece, scale)
+    symbols = Symbols(looks, diameter, "t" if looks.fine else "s")
     body, tails = _runs(layout)
     items: list[Item] = []
     mount = [p for row in piece.rows[:1] if _on_rod(piece) for p in row.placements]
-    items += _marks(mount, symbols, piece.gauge.pitch, back=True)
+    items += symbols.marks(mount, piece.gauge.pitch, back=True)
     items += support(piece)
-    items += cord(tuple(body) + tuple(_leaders(piece, "body")), diameter)
+    items += hung(symbols, [*body, *_leaders(piece, "body")])
     for row in piece.rows:
         if row.layer != "tails" and row.layer != "back":
-            items += _marks(row.placements, symbols, row.pitch(piece.gauge), row.shift)
-    items += cord(tuple(_leaders(piece, "tails")) + tuple(tails), diameter)
+            items += symbols.marks(row.placements, row.pitch(piece.gauge), row.shift)
+    items += hung(symbols, [*_leaders(piece, "tails"), *tails])
     for row in piece.rows:
         if row.layer == "tails":
-            items += _marks(row.placements, symbols, row.pitch(piece.gauge))
+            items += symbols.marks(row.placements, row.pitch(piece.gauge))
     side = MARGIN + max(OVER if piece.mounting.rod else LEADER_SHOWN, stands_out(piece))
     top = MARGIN + 2.0 * diameter
     height = top + piece.edge.lowest() + MARGIN
@@ -71,36 +57,19 @@ def _on_rod(piece: Piece) -> bool:
     return piece.mounting.kind in ("larks_head", "reverse_larks_head", "hitched")
 
 
-def _marks(
-    placements: Sequence[Placement],
-    symbols: _Symbols,
-    pitch: float,
-    shift: float = 0.0,
-    back: bool = False,
-) -> list[Item]:
-    places: dict[int, list[tuple[float, float]]] = {}
-    marks: dict[int, Symbol] = {}
-    for shape, lane, _, top, _ in placements:
-        behind, before = symbols.of(shape)
-        symbol = behind if back else before
-        if symbol is not None:
-            marks[id(shape)] = symbol
-            places.setdefault(id(shape), []).append((lane * pitch, top + shift))
-    return [Mark(marks[key], tuple(at)) for key, at in places.items()]
-
-
-def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
+def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
     """Return the free runs of body and tails as they hang."""
     short = layout.piece.tails
-    body: list[Curve] = []
-    tails: list[Curve] = []
+    body: list[Run] = []
+    tails: list[Run] = []
     for each in layout.free_runs:
         curve = _hung(layout.piece, each)
         if curve is not None:
-            (tails if each.strand in short else body).append(curve)
-    if layout.piece.mounting.kind == "open":
-        tops = [port for port in layout.piece.mounting.starts if port is not None]
-        body += [_straight(port.x, 0.0, port.x, port.y) for port in tops]  # the top fringe
+            (tails if each.strand in short else body).append(Run(each.strand, curve))
+    if layout.piece.mounting.kind == "open":  # the top fringe
+        for strand, port in enumerate(layout.piece.mounting.starts):
+            if port is not None:
+                body.append(Run(strand, _straight(port.x, 0.0, port.x, port.y)))
     return body, tails
 
 
@@ -125,7 +94,7 @@ def _unit(port: Port) -> Port:
     return port._replace(tx=port.tx / size, ty=port.ty / size)
 
 
-def _leaders(piece: Piece, layer: str) -> Iterator[Curve]:
+def _leaders(piece: Piece, layer: str) -> Iterator[Run]:
     """Yield the separate leaders of a layer's hitch lines, with a little of their ends."""
     cords = {cord.id: cord for cord in piece.cords if cord.role == "leader"}
     for row in piece.rows:
@@ -136,7 +105,7 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Curve]:
         y = first.y + first.shape.ties[0].y
         x0 = first.lane * row.pitch(piece.gauge) - over
         x1 = (last.lane + 1) * row.pitch(piece.gauge) + over
-        yield _straight(x0, y, x1, y)
+        yield Run(first.cord or "", _straight(x0, y, x1, y))
 
 
 def _straight(x0: float, y0: float, x1: float, y1: float) -> Curve:

@@ -1,29 +1,86 @@
-"""Cord as it is painted: an outline, a shaded side and a lit middle, by three strokes."""
+"""Cord as it is painted: a shadow, an outline, its turned-away side, its lit side, its grooves.
+
+Light comes from the upper left, as in the engraved plates of old: what is lit lies a little that
+way from a cord's middle, and its shadow falls a little the other way.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
+from typing import NamedTuple
 
 from knotplot.drawing.shapes import Curve, Stroke, Style
+from knotplot.drawing.texture import TEXTURES, Texture, grooves
+from knotplot.drawing.theme import CORD, CordInks, cord_inks
 
-EDGE = 0.09  # outline, diameters
+EDGE = 0.08  # outline, diameters
 OVERLAP = 0.16  # how far the inner strokes run on over a joint, diameters, so that no seam shows
+LIT = ((-0.065, -0.085), 0.56)  # the lit side: where it lies from the middle, and how wide
+GLINT = ((-0.115, -0.15), 0.2)
+SHADOW = ((0.05, 0.09), 1.24, 0.2)  # the same of the shadow, and how dark it is
 
 
-def cord(curves: Sequence[Curve], diameter: float) -> tuple[Stroke, ...]:
-    """Return strokes that paint cords of `diameter` (mm) along `curves`, all in one layer."""
-    edge, side, lit = styles(diameter)
+class Surface(NamedTuple):
+    """How a cord looks: its inks, and the texture of its construction (None: too small to see)."""
+
+    inks: CordInks = CORD
+    texture: Texture | None = None
+
+
+PLAIN = Surface()
+
+
+@cache
+def surface(construction: str | None = None, colour: str | None = None) -> Surface:
+    """Return how a cord of that construction and colour (`#rrggbb`) looks."""
+    inks = CORD if colour is None else cord_inks(colour)
+    return Surface(inks, None if construction is None else TEXTURES[construction])
+
+
+def cord(
+    curves: Sequence[Curve], diameter: float, look: Surface = PLAIN,
+    starts: Sequence[float] | None = None, shadow: bool = False,
+) -> tuple[Stroke, ...]:  # fmt: skip
+    """Return strokes that paint cords of `diameter` (mm) along `curves`, all in one layer.
+
+    `starts` tells how far along its strand each curve begins (mm), `shadow` that they lie on
+    others.
+    """
+    inks = look.inks
     longer = [stretched(curve, OVERLAP * diameter, OVERLAP * diameter) for curve in curves]
-    return (Stroke(edge, tuple(curves)), Stroke(side, tuple(longer)), Stroke(lit, tuple(longer)))
+    strokes = [
+        Stroke(Style(inks.edge, diameter), tuple(curves)),
+        Stroke(Style(inks.shade, diameter * (1.0 - 2.0 * EDGE)), tuple(longer)),
+        _beside(longer, inks.body, LIT, diameter),
+        _beside(longer, inks.glint, GLINT, diameter),
+    ]
+    if shadow:
+        by, wide, dark = SHADOW
+        cast = Style(inks.edge, wide * diameter, opacity=dark)
+        strokes.insert(0, Stroke(cast, _moved(curves, by, diameter)))
+    if look.texture is not None:
+        lines = [
+            groove
+            for curve, start in zip(longer, starts or (0.0,) * len(longer), strict=True)
+            for groove in grooves(curve, diameter, look.texture, start - OVERLAP * diameter)
+        ]
+        strokes.append(Stroke(Style(inks.groove, look.texture.pen * diameter), lines=lines))
+    return tuple(strokes)
 
 
-def styles(diameter: float) -> tuple[Style, Style, Style]:
-    """Return the styles of a cord's outline, its shaded body and its lit middle."""
-    return (
-        Style(stroke="cord-edge", width=diameter),
-        Style(stroke="cord-shade", width=diameter * (1.0 - 2.0 * EDGE)),
-        Style(stroke="cord", width=diameter * 0.56),
+def _beside(
+    curves: Sequence[Curve], ink: str, place: tuple[tuple[float, float], float], diameter: float
+) -> Stroke:
+    by, wide = place
+    return Stroke(Style(ink, wide * diameter), _moved(curves, by, diameter))
+
+
+def _moved(curves: Sequence[Curve], by: tuple[float, float], diameter: float) -> tuple[Curve, ...]:
+    dx, dy = by[0] * diameter, by[1] * diameter
+    return tuple(
+        tuple(value + (dy if i % 2 else dx) for i, value in enumerate(curve)) for curve in curves
     )
 
 

@@ -28,6 +28,8 @@ INKS: dict[str, Ink] = {
     "paper": Ink("#ffffff", "#1d1a17"),
     "cord": Ink("#e9dfcd", "#d8ccb6"),  # unbleached cotton
     "cord-shade": Ink("#c7b699", "#ab9a7d"),  # its turned-away side
+    "cord-glint": Ink("#f6f0e4", "#e8dfce"),  # where the light meets it
+    "cord-groove": Ink("#a5906c", "#84745a"),  # between its plies
     "cord-edge": Ink("#5c4a35", "#30261a"),  # the outline that parts cord from cord
     "wood": Ink("#b98d5b", "#8a6740"),  # rods and branches
     "wood-light": Ink("#cba473", "#a07c52"),
@@ -35,6 +37,20 @@ INKS: dict[str, Ink] = {
     "accent2": Ink("#d55e00", "#f0883a"),  # vermilion
     "accent3": Ink("#009e73", "#35c79b"),  # bluish green
 }
+
+
+class CordInks(NamedTuple):
+    """The inks one cord is painted in: outline, turned-away side, lit side, glint, grooves."""
+
+    edge: str
+    shade: str
+    body: str
+    glint: str
+    groove: str
+
+
+#: Cord of no named colour.
+CORD = CordInks("cord-edge", "cord-shade", "cord", "cord-glint", "cord-groove")
 
 #: Inks that text may have: at least 4.5:1 on `paper` and `tint` in both schemes.
 TEXT_INKS: tuple[str, ...] = ("ink", "quiet")
@@ -57,6 +73,33 @@ def ink(name: str) -> Ink:
     if not _HEX.fullmatch(colour):
         raise ValueError(f"no ink is called {name!r}: use one of {', '.join(INKS)} or #rrggbb")
     return Ink(colour, colour)
+
+
+def cord_inks(colour: str) -> CordInks:
+    """Return the inks of a cord dyed `#rrggbb`: darker on its turned-away side, lighter in light.
+
+    >>> cord_inks("#a4502f").body
+    '#a4502f'
+    """
+    body = ink(colour).light
+    deep = luminance(body) < 0.03  # nearly black: its edges are told by light, not by shade
+    return CordInks(
+        edge=mixed(body, "#ffffff" if deep else "#1c130a", 0.3 if deep else 0.62),
+        shade=mixed(body, "#1c130a", 0.24),
+        body=body,
+        glint=mixed(body, "#ffffff", 0.3),
+        groove=mixed(body, "#ffffff" if deep else "#1c130a", 0.2 if deep else 0.42),
+    )
+
+
+def mixed(one: str, other: str, share: float) -> str:
+    """Return the colour a `share` of the way from one `#rrggbb` to another.
+
+    >>> mixed("#000000", "#ffffff", 0.5)
+    '#808080'
+    """
+    pairs = ((int(one[i : i + 2], 16), int(other[i : i + 2], 16)) for i in (1, 3, 5))
+    return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
 def luminance(colour: str) -> float:

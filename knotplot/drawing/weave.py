@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
+from knotplot.curves.bezier import curve_length
 from knotplot.curves.space import SpaceCurve, at, split
 
 STEPS = 8  # chords a cubic when crossings are looked for
@@ -34,12 +35,14 @@ class Arc:
     """A part of a strand that is nowhere both over and under: painted in one go.
 
     `curve` is flat (x0, y0, then six numbers a cubic), in the unit of the strands; `height` its
-    mean z; `first` and `last` tell whether it holds the strand's start and end.
+    mean z; `start` how far along its strand it begins, as seen from the front; `first` and `last`
+    tell whether it holds the strand's start and end.
     """
 
     strand: int
     curve: tuple[float, ...]
     height: float
+    start: float
     first: bool
     last: bool
 
@@ -78,7 +81,11 @@ def weave(strands: Sequence[SpaceCurve]) -> tuple[Arc, ...]:
     above: dict[int, set[int]] = {i: set() for i in range(len(spans))}
     for c in found:
         above[owner[c.under, c.under_at]].add(owner[c.over, c.over_at])
-    arcs = [_arc(strands[strand], strand, low, high) for strand, low, high in spans]
+    arcs: list[Arc] = []
+    for strand, low, high in spans:
+        before = arcs[-1] if arcs and low > 0.0 else None
+        start = 0.0 if before is None else before.start + curve_length(before.curve)
+        arcs.append(_arc(strands[strand], (strand, low, high), start))
     return tuple(arcs[i] for i in _painted(arcs, above))
 
 
@@ -142,7 +149,8 @@ def _meet(a: _Chord, b: _Chord) -> Crossing | None:
     return Crossing(b.strand, at_b, a.strand, at_a)
 
 
-def _arc(curve: SpaceCurve, strand: int, low: float, high: float) -> Arc:
+def _arc(curve: SpaceCurve, span: tuple[int, float, float], start: float) -> Arc:
+    strand, low, high = span
     flat: list[float] = []
     heights = []
     for k in range(int(low), math.ceil(high)):
@@ -155,7 +163,7 @@ def _arc(curve: SpaceCurve, strand: int, low: float, high: float) -> Arc:
         flat += (part[3], part[4], part[6], part[7], part[9], part[10])
         heights.append(part[2] + part[5] + part[8] + part[11])
     height = sum(heights) / (4.0 * len(heights))
-    return Arc(strand, tuple(flat), height, low == 0.0, high == float(len(curve)))
+    return Arc(strand, tuple(flat), height, start, low == 0.0, high == float(len(curve)))
 
 
 def _painted(arcs: Sequence[Arc], above: dict[int, set[int]]) -> list[int]:

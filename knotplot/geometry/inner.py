@@ -13,7 +13,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from knotplot.curves.bezier import length
+from knotplot.curves.bezier import cubics, curve_length
 from knotplot.geometry.runs import run, shown
 from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape, ShapeTie, tie_ends
@@ -52,7 +52,7 @@ def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
     return tuple(
         InnerRun(
             way.who, shown(way.a, way.b, diameter) if way.b.loop else curve,
-            _length(curve) + abs(way.b.loop),
+            curve_length(curve) + abs(way.b.loop),
         )
         for way, curve in _plain(shape, diameter)
     )  # fmt: skip
@@ -225,18 +225,6 @@ def _curve(way: _Way, diameter: float, ease: float) -> Curve:
     for a, b in pairwise(stops):
         curve += run(a, b, diameter, ease)[2:]
     return tuple(curve)
-
-
-def _length(curve: Curve) -> float:
-    return sum(length(cubic) for cubic in cubics(curve))
-
-
-def cubics(curve: Curve) -> list[tuple[float, float, float, float, float, float, float, float]]:
-    """Return the cubics of a flat curve, eight numbers each."""
-    return [
-        (c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7])
-        for c in (curve[i : i + 8] for i in range(0, len(curve) - 2, 6))
-    ]
 
 
 def _flat(curve: Curve) -> list[tuple[float, float]]:

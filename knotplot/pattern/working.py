@@ -16,6 +16,7 @@ from knotplot.errors import Path, Refusal
 from knotplot.motifs.working import double_lead_warning
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
+from knotplot.pattern.parts import Cord as CordType
 from knotplot.sections.base import walk, work_in_turn
 from knotplot.sections.motif_band import MotifBand
 from knotplot.sections.sennits import Sennits
@@ -23,7 +24,7 @@ from knotplot.tying.bench import TooMuch
 from knotplot.tying.gauge import NARROWEST, Gauge
 from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
-from knotplot.tying.piece import Mounting, Part, Piece
+from knotplot.tying.piece import Cord, Mounting, Part, Piece
 from knotplot.tying.rack import Rack
 from knotplot.tying.shape import Shape
 from knotplot.units import cm
@@ -104,7 +105,7 @@ def work(pattern: Pattern, strands: int) -> Piece:
 
 def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
-    cords = tuple(cord if cord.kind in types else replace(cord, kind="main") for cord in rack.cords)
+    cords = tuple(_of_type(cord, types) for cord in rack.cords)
     # Strands of added cords begin in the work.
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
@@ -114,6 +115,12 @@ def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
     )  # fmt: skip
+
+
+def _of_type(cord: Cord, types: Mapping[str, CordType]) -> Cord:
+    """Return a cord as what its kind is made of; a kind not given is `main`."""
+    kind = cord.kind if cord.kind in types else "main"
+    return replace(cord, kind=kind, construction=types[kind].construction)
 
 
 def _hanging(bench: _Work, rack: Rack) -> tuple[Part, ...]:

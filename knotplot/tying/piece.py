@@ -128,6 +128,8 @@ def _params(tie: ShapeTie, cord: str | None) -> Mapping[str, object]:
 class Cord:
     """A length cut from the spool: id, role (main, leader, wrap), kind, and its strands.
 
+    `construction` is that of its kind: twisted, braided or single.
+
     For a leader or wrap, `length` (mm) is what it spans or takes; `ends` how much hangs at each
     of its free ends. `added` tells of a main cord that it was added in the work, folded.
     """
@@ -139,6 +141,7 @@ class Cord:
     length: float = 0.0
     ends: tuple[float, ...] = ()
     added: bool = False
+    construction: str = "twisted"
 
 
 @dataclass(frozen=True, slots=True)
