@@ -14,6 +14,7 @@ from typing import NamedTuple
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
 from knotplot.motifs.working import double_lead_warning
+from knotplot.pattern.colouring import coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
 from knotplot.sections.base import walk, work_in_turn
@@ -105,6 +106,7 @@ def work(pattern: Pattern, strands: int) -> Piece:
 def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
     cords = tuple(cord if cord.kind in types else replace(cord, kind="main") for cord in rack.cords)
+    cords, colours = coloured(bench.pattern, cords, rack.rows)
     # Strands of added cords begin in the work.
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
@@ -112,7 +114,7 @@ def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench)])
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
-        tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
+        tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
     )  # fmt: skip
 
 
