@@ -72,7 +72,8 @@ class Looks:
         fine = scale * piece.gauge.diameter >= FINEST
         known: dict[int | str, Surface] = {}
         for each in piece.cords:
-            look = surface(each.construction if fine else None)
+            ink = piece.colours.of_cord(each.id)
+            look = surface(each.construction if fine else None, ink)
             known[each.id] = look
             known |= dict.fromkeys(each.strands, look)
         return cls(known, fine)

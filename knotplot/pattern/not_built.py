@@ -13,13 +13,6 @@ from knotplot.pattern.models import Pattern
 Found = Iterable[tuple[Path, str | None]]
 
 
-def _given(key: str) -> Callable[[Pattern], Found]:
-    def find(pattern: Pattern) -> Found:
-        return [((key,), None)] if getattr(pattern, key) is not None else []
-
-    return find
-
-
 def _other(key: str, plain: object) -> Callable[[Pattern], Found]:
     def find(pattern: Pattern) -> Found:
         value = getattr(pattern, key)
@@ -30,7 +23,6 @@ def _other(key: str, plain: object) -> Callable[[Pattern], Found]:
 
 NOT_BUILT: tuple[tuple[Callable[[Pattern], Found], str, str], ...] = (
     (_other("worked", "flat"), "working in the round", "use 'worked: flat'"),
-    (_given("colours"), "colours", "leave 'colours' out"),
     (_other("kits", 1), "kits for more than one piece", "use 'kits: 1'"),
     (_other("language", "en"), "another language than English", "use 'language: en'"),
 )

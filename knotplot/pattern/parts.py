@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Annotated, Literal
@@ -34,6 +33,7 @@ from knotplot.fields import (
     number_in,
     wrong,
 )
+from knotplot.tying.colouring import Run
 
 MOST_SCALLOPS = 1000
 LEAST_CONFIDENCE = 0.01
@@ -92,17 +92,6 @@ class Cords(Spec):
 
     main: Cord
     wrap: Cord | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """`count` cords of one colour side by side."""
-
-    colour: str
-    count: int = 1
-
-    def __str__(self) -> str:
-        return self.colour if self.count == 1 else f"{self.colour}*{self.count}"
 
 
 def _run(value: object) -> Run:

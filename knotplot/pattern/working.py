@@ -14,6 +14,7 @@ from typing import NamedTuple
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
 from knotplot.motifs.working import double_lead_warning
+from knotplot.pattern.colouring import coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Cord as CordType
@@ -105,7 +106,8 @@ def work(pattern: Pattern, strands: int) -> Piece:
 
 def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
-    cords = tuple(_of_type(cord, types) for cord in rack.cords)
+    own = tuple(_of_type(cord, types) for cord in rack.cords)
+    cords, colours = coloured(bench.pattern, own, rack.rows)
     # Strands of added cords begin in the work.
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
@@ -113,7 +115,7 @@ def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench)])
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
-        tuple(rack.lanes["body"]), bench.edge, tuple(warnings),
+        tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from knotplot.fields import Length
+from knotplot.fields import Length, Line
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.sections.base import Section
@@ -17,17 +17,21 @@ MOST_TURNS = 400
 
 
 class Gather(Section):
-    """All lanes bound by a gathering knot wrapped `wrap` mm high, with a cord of its own."""
+    """All lanes bound by a gathering knot wrapped `wrap` mm high, with a cord of its own.
+
+    `colour` is that cord's, else the first of the pattern's.
+    """
 
     kind: Literal["gather"] = "gather"
     wrap: Length
+    colour: Line | None = None
 
     def work(self, job: Job) -> None:
         """Wrap all lanes together."""
-        wrap_all(job, self.label, self.kind, float(self.wrap))
+        wrap_all(job, self.label, self.kind, float(self.wrap), self.colour)
 
 
-def wrap_all(job: Job, name: str, kind: str, height: float) -> None:
+def wrap_all(job: Job, name: str, kind: str, height: float, colour: str | None) -> None:
     """Bind the job's lanes by one gathering knot `height` mm high, with a new wrapping cord."""
     rack, diameter = job.rack, job.rack.gauge.diameter
     fault = knot("gathering_knot").fault(job.count, 1)
@@ -40,7 +44,7 @@ def wrap_all(job: Job, name: str, kind: str, height: float) -> None:
         )  # fmt: skip
     manner = Manner(job.count, reach=height / diameter / 2.0)
     taken = knot("gathering_knot").cord(manner).by_role["wrap"] * diameter
-    cord = rack.cut("wrap", "wrap", length=taken, ends=(0.0, 0.0))
+    cord = rack.cut("wrap", "wrap", length=taken, ends=(0.0, 0.0), colour=colour)
     shape = rack.single(Move("gathering_knot", tuple(range(job.count))), manner)
     rack.begin(name, kind, job.first, job.count)
     rack.tie([Ask(shape, job.first, cord)])

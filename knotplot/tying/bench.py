@@ -80,11 +80,15 @@ class Bench:
     def cut(
         self, role: str, kind: str = "main", strands: tuple[int, ...] = (),
         length: float = 0.0, ends: tuple[float, ...] = (), added: bool = False,
+        colour: str | None = None,
     ) -> str:  # fmt: skip
-        """Take a cord (main, leader or wrap) and return its id: they are numbered as they come."""
+        """Take a cord (main, leader or wrap) and return its id: they are numbered as they come.
+
+        `colour` is one that is named for this cord, None for that of its role.
+        """
         number = self._cut[role] = self._cut.get(role, 0) + 1
         name = f"{_PREFIX[role]}{number}"
-        self.cords.append(Cord(name, role, kind, strands, length, ends, added))
+        self.cords.append(Cord(name, role, kind, strands, length, ends, added, colour))
         return name
 
     def gauge_of(self, layer: str) -> Gauge:

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
+from knotplot.tying.colouring import PLAIN, Colouring
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape, ShapeTie
@@ -131,7 +132,8 @@ class Cord:
     `construction` is that of its kind: twisted, braided or single.
 
     For a leader or wrap, `length` (mm) is what it spans or takes; `ends` how much hangs at each
-    of its free ends. `added` tells of a main cord that it was added in the work, folded.
+    of its free ends. `added` tells of a main cord that it was added in the work, folded. `colour`
+    is its colour's name, None where it has none.
     """
 
     id: str
@@ -142,6 +144,7 @@ class Cord:
     ends: tuple[float, ...] = ()
     added: bool = False
     construction: str = "twisted"
+    colour: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +225,7 @@ class Piece:
     lanes: tuple[int, ...]
     edge: LowerEdge
     warnings: tuple[str, ...]
+    colours: Colouring = PLAIN
 
     @property
     def tie_count(self) -> int:
