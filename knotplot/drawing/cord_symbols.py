@@ -12,6 +12,7 @@ from functools import cache
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
+from knotplot.drawing.ends import KNOTTED, End, finished
 from knotplot.drawing.shapes import Curve, Item, Mark, Point, Symbol
 from knotplot.drawing.stroke import Surface, cord, surface
 from knotplot.drawing.weave import Arc, weave
@@ -25,10 +26,14 @@ FINEST = 1.0  # mm: on thinner cord as it is shown nothing of its texture could 
 
 
 class Run(NamedTuple):
-    """A free run (mm) of a strand, by its number, or of a separate cord, by its id."""
+    """A free run (mm) of a strand, by its number, or of a separate cord, by its id.
+
+    Its end may be combed out or knotted.
+    """
 
     of: int | str
     curve: Curve
+    end: End | None = None
 
 
 @cache
@@ -92,7 +97,7 @@ class Symbols:
     diameter: float
     prefix: str
     shapes: dict[tuple[int, Cords], tuple[Symbol | None, Symbol]] = field(default_factory=dict)
-    runs: dict[tuple[Curve, Surface], Symbol] = field(default_factory=dict)
+    runs: dict[tuple[Curve, End | None, Surface], Symbol] = field(default_factory=dict)
 
     def marks(
         self, placements: Sequence[Placement], pitch: float, shift: float = 0.0, back: bool = False
@@ -121,9 +126,14 @@ class Symbols:
         curve = tuple(
             round(value - (y if i % 2 else x), 2) + 0.0 for i, value in enumerate(run.curve)
         )
-        key = (curve, self.looks.known[run.of])
+        look = self.looks.known[run.of]
+        key = (curve, run.end, look)
         if key not in self.runs:
-            items = cord((curve,), self.diameter, key[1])
+            items: tuple[Item, ...]
+            if run.end:
+                items = finished(curve, self.diameter, look, run.end, knot_arcs(*KNOTTED))
+            else:
+                items = cord(curve, self.diameter, look)
             self.runs[key] = Symbol(f"{self.prefix}r{len(self.runs)}", items)
         return self.runs[key], (x, y)
 
@@ -148,7 +158,7 @@ def cord_symbols(
     behind: list[Item] = []
     before: list[Item] = []
     for each in inner_runs(shape, diameter):
-        before += cord((each.curve,), diameter, cords.of(each.who))
+        before += cord(each.curve, diameter, cords.of(each.who))
     for tie in shape.ties:
         carried = tie.carried is not None
         on_rod = form(tie.knot, tie.manner).rod is not None and not carried
@@ -158,7 +168,7 @@ def cord_symbols(
             layer = behind if on_rod and arc.height < 0.0 else before
             curve, start = placed(arc.curve, tie, diameter), arc.start * diameter
             look = cords.of(who[arc.strand])
-            layer += cord((curve,), diameter, look, (start,), shadow=layer is before)
+            layer += cord(curve, diameter, look, start, layer is before, (True, True))
     back = Symbol(f"{name}-back", tuple(behind)) if behind else None
     return back, Symbol(name, tuple(before))
 

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
-from knotplot.drawing.shapes import Curve, Disc, Drawing, Fill, Group, Item, Style
+from knotplot.drawing.ends import CUT, ends
+from knotplot.drawing.shapes import Curve, Drawing, Group, Item
+from knotplot.drawing.support import on_rod, support
 from knotplot.geometry.layout import FreeRun, Layout, stands_out
 from knotplot.geometry.runs import run
 from knotplot.tying.piece import Piece
@@ -30,9 +32,9 @@ def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
     symbols = Symbols(looks, diameter, "t" if looks.fine else "s")
     body, tails = _runs(layout)
     items: list[Item] = []
-    mount = [p for row in piece.rows[:1] if _on_rod(piece) for p in row.placements]
+    mount = [p for row in piece.rows[:1] if on_rod(piece) for p in row.placements]
     items += symbols.marks(mount, piece.gauge.pitch, back=True)
-    items += support(piece)
+    items += support(piece, OVER)
     items += hung(symbols, [*body, *_leaders(piece, "body")])
     for row in piece.rows:
         if row.layer != "tails" and row.layer != "back":
@@ -52,20 +54,16 @@ def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
     )  # fmt: skip
 
 
-def _on_rod(piece: Piece) -> bool:
-    """Tell whether the first row is tied on the support itself."""
-    return piece.mounting.kind in ("larks_head", "reverse_larks_head", "hitched")
-
-
 def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
     """Return the free runs of body and tails as they hang."""
-    short = layout.piece.tails
+    short, last, finish = layout.piece.tails, len(layout.piece.rows), ends(layout)
     body: list[Run] = []
     tails: list[Run] = []
     for each in layout.free_runs:
         curve = _hung(layout.piece, each)
         if curve is not None:
-            (tails if each.strand in short else body).append(Run(each.strand, curve))
+            end = finish.get(each.strand) if each.below == last else None
+            (tails if each.strand in short else body).append(Run(each.strand, curve, end))
     if layout.piece.mounting.kind == "open":  # the top fringe
         for strand, port in enumerate(layout.piece.mounting.starts):
             if port is not None:
@@ -105,49 +103,14 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Run]:
         y = first.y + first.shape.ties[0].y
         x0 = first.lane * row.pitch(piece.gauge) - over
         x1 = (last.lane + 1) * row.pitch(piece.gauge) + over
-        yield Run(first.cord or "", _straight(x0, y, x1, y))
+        middle = (x0 + x1) / 2.0
+        for end in (x0, x1):
+            yield Run(first.cord or "", _straight(middle, y, end, y), CUT)
 
 
 def _straight(x0: float, y0: float, x1: float, y1: float) -> Curve:
     dx, dy = (x1 - x0) / 3.0, (y1 - y0) / 3.0
     return (x0, y0, x0 + dx, y0 + dy, x1 - dx, y1 - dy, x1, y1)
-
-
-def _ring(piece: Piece) -> list[Item]:
-    """Return a ring as thick as two cords, its lowest inner edge where the strands begin."""
-    thick, ring = 2.0 * piece.gauge.diameter, piece.mounting.rod
-    at = ((piece.gauge.width / 2.0, ring / 2.0),)
-    edge = 0.18 * piece.gauge.diameter
-    return [
-        Disc(Style(stroke="cord-edge", width=thick + edge), at, ring / 2.0 - thick / 2.0),
-        Disc(Style(stroke="wood", width=thick), at, ring / 2.0 - thick / 2.0),
-    ]
-
-
-def support(piece: Piece) -> list[Item]:
-    """Return the rod or branch behind the front of the work, or nothing where there is none."""
-    rod = piece.mounting.rod
-    if not rod:
-        return []
-    if piece.mounting.kind == "ring":
-        return _ring(piece)
-    middle = rod / 2.0
-    if _on_rod(piece):
-        tie = piece.rows[0].placements[0].shape.ties[0]
-        middle = tie.y if piece.mounting.kind == "hitched" else rod / 2.0
-    left, right, top = -OVER, piece.gauge.width + OVER, middle - rod / 2.0
-    style = Style(stroke="cord-edge", width=0.09 * piece.gauge.diameter, fill="wood")
-    shine = Style(fill="wood-light")
-    return [
-        Fill(style, polygons=((left, top, right, top, right, top + rod, left, top + rod),)),
-        Fill(
-            shine,
-            polygons=(
-                (left + 1, top + 0.18 * rod, right - 1, top + 0.18 * rod,
-                 right - 1, top + 0.42 * rod, left + 1, top + 0.42 * rod),
-            ),
-        ),
-    ]  # fmt: skip
 
 
 VIEW = ("cord", cord_view)

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
@@ -19,14 +18,20 @@ from knotplot.drawing.bounds import Extent, bounds
 from knotplot.drawing.how_to_cords import Strand
 from knotplot.drawing.how_to_steps import Scene, scenes, shown
 from knotplot.drawing.shapes import Fill, Group, Item, Stroke, Style
-from knotplot.drawing.stroke import cord
-from knotplot.drawing.weave import weave
+from knotplot.drawing.stroke import Surface, cord, surface
+from knotplot.drawing.support import wooden
+from knotplot.drawing.texture import TEXTURES
+from knotplot.drawing.theme import CordInks
+from knotplot.drawing.weave import Arc, weave
 from knotplot.instructions.how_to import sentence
 from knotplot.knots import knot
 from knotplot.knots.base import Manner, Point2
 
+STILL = surface("twisted")
 # Okabe and Ito's two blues for the cord in the hand, with an outline darker than all others.
-MOVING = {"cord": "#8fcdf0", "cord-shade": "#56b4e9", "cord-edge": "#00304d"}
+MOVING = Surface(
+    CordInks("#00304d", "#3b96cc", "#6fbdec", "#a9daf6", "#1f6a99"), TEXTURES["twisted"]
+)
 LINE = Style("#00304d", 0.17)  # along the moving cord
 HEAD = (0.1, 1.75, 0.85)  # of an arrow: where it begins and ends beyond the cord, half its width
 APART = 2.0  # ends nearer than this have one arrow together
@@ -76,27 +81,25 @@ def _items(scene: Scene, radius: float) -> Iterator[Item]:
     arcs = [arc for arc in weave(curves) if arc.strand < len(scene.strands)]
     behind = [arc for arc in arcs if scene.rod is not None and arc.height < 0.0]
     for arc in behind:
-        yield from _cord(arc.curve, scene.strands[arc.strand])
+        yield from _cord(arc, scene.strands[arc.strand])
     if scene.rod is not None:
-        yield from _rod(scene.rod, radius, wide)
+        yield from wooden(-wide, wide, scene.rod - radius, 2.0 * radius, 0.09)
     for arc in arcs:
         if arc not in behind:
-            yield from _cord(arc.curve, scene.strands[arc.strand])
+            yield from _cord(arc, scene.strands[arc.strand])
     for strand in scene.strands:
         if strand.held:
             yield _bar(strand.curve)
     yield from _arrows(scene)
 
 
-def _cord(curve: tuple[float, ...], strand: Strand) -> Iterator[Item]:
+def _cord(arc: Arc, strand: Strand) -> Iterator[Item]:
     """Yield one part of a cord; of the moving one in its own colours, with its line."""
-    if strand.end is None:
-        yield from cord((curve,), 1.0)
-        return
-    for stroke in cord((curve,), 1.0):
-        ink = stroke.style.stroke or "cord"
-        yield replace(stroke, style=replace(stroke.style, stroke=MOVING.get(ink, ink)))
-    yield Stroke(LINE, (curve,))
+    moves = strand.end is not None
+    joined = (not arc.first, not arc.last)
+    yield from cord(arc.curve, 1.0, MOVING if moves else STILL, arc.start, True, joined)
+    if moves:
+        yield Stroke(LINE, (arc.curve,))
 
 
 def _arrows(scene: Scene) -> Iterator[Item]:
@@ -130,13 +133,3 @@ def _bar(curve: SpaceCurve) -> Stroke:
     dx, dy = (x - x0) / size, (y - y0) / size
     x, y = x - 0.8 * dx, y - 0.8 * dy
     return Stroke(HELD, lines=((x - 0.62 * dy, y + 0.62 * dx, x + 0.62 * dy, y - 0.62 * dx),))
-
-
-def _rod(y: float, radius: float, wide: float) -> Iterator[Item]:
-    """Yield a stretch of the rod on its axis at `y`, lit from above."""
-    top, bottom = y - radius, y + radius
-    light, dark = top + 0.36 * radius, top + 0.84 * radius
-    box = (-wide, top, wide, top, wide, bottom, -wide, bottom)
-    lit = (-wide, light, wide, light, wide, dark, -wide, dark)
-    yield Fill(Style("cord-edge", 0.09, "wood"), polygons=(box,))
-    yield Fill(Style(fill="wood-light"), polygons=(lit,))

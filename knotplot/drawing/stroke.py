@@ -7,7 +7,6 @@ way from a cord's middle, and its shadow falls a little the other way.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
 
@@ -40,48 +39,42 @@ def surface(construction: str | None = None, colour: str | None = None) -> Surfa
 
 
 def cord(
-    curves: Sequence[Curve], diameter: float, look: Surface = PLAIN,
-    starts: Sequence[float] | None = None, shadow: bool = False,
+    curve: Curve, diameter: float, look: Surface = PLAIN, start: float = 0.0,
+    shadow: bool = False, joined: tuple[bool, bool] = (False, False),
 ) -> tuple[Stroke, ...]:  # fmt: skip
-    """Return strokes that paint cords of `diameter` (mm) along `curves`, all in one layer.
+    """Return strokes that paint a cord of `diameter` (mm) along `curve`.
 
-    `starts` tells how far along its strand each curve begins (mm), `shadow` that they lie on
-    others.
+    `start` tells how far along its strand the curve begins (mm), `shadow` that it lies on others,
+    `joined` at which of its ends the strand goes on in another part of the same cord.
     """
-    inks = look.inks
-    longer = [stretched(curve, OVERLAP * diameter, OVERLAP * diameter) for curve in curves]
+    inks, over = look.inks, OVERLAP * diameter
+    longer = stretched(curve, over * joined[0], over * joined[1])
     strokes = [
-        Stroke(Style(inks.edge, diameter), tuple(curves)),
-        Stroke(Style(inks.shade, diameter * (1.0 - 2.0 * EDGE)), tuple(longer)),
+        Stroke(Style(inks.edge, diameter), (curve,)),
+        Stroke(Style(inks.shade, diameter * (1.0 - 2.0 * EDGE)), (longer,)),
         _beside(longer, inks.body, LIT, diameter),
-        _beside(longer, inks.glint, GLINT, diameter),
     ]
     if shadow:
         by, wide, dark = SHADOW
         cast = Style(inks.edge, wide * diameter, opacity=dark)
-        strokes.insert(0, Stroke(cast, _moved(curves, by, diameter)))
-    if look.texture is not None:
-        lines = [
-            groove
-            for curve, start in zip(longer, starts or (0.0,) * len(longer), strict=True)
-            for groove in grooves(curve, diameter, look.texture, start - OVERLAP * diameter)
-        ]
+        strokes.insert(0, Stroke(cast, (_moved(curve, by, diameter),)))
+    if look.texture is not None:  # near enough to see how the cord is made
+        strokes.append(_beside(longer, inks.glint, GLINT, diameter))
+        lines = grooves(longer, diameter, look.texture, start - over * joined[0])
         strokes.append(Stroke(Style(inks.groove, look.texture.pen * diameter), lines=lines))
     return tuple(strokes)
 
 
 def _beside(
-    curves: Sequence[Curve], ink: str, place: tuple[tuple[float, float], float], diameter: float
+    curve: Curve, ink: str, place: tuple[tuple[float, float], float], diameter: float
 ) -> Stroke:
     by, wide = place
-    return Stroke(Style(ink, wide * diameter), _moved(curves, by, diameter))
+    return Stroke(Style(ink, wide * diameter), (_moved(curve, by, diameter),))
 
 
-def _moved(curves: Sequence[Curve], by: tuple[float, float], diameter: float) -> tuple[Curve, ...]:
+def _moved(curve: Curve, by: tuple[float, float], diameter: float) -> Curve:
     dx, dy = by[0] * diameter, by[1] * diameter
-    return tuple(
-        tuple(value + (dy if i % 2 else dx) for i, value in enumerate(curve)) for curve in curves
-    )
+    return tuple(value + (dy if i % 2 else dx) for i, value in enumerate(curve))
 
 
 def stretched(curve: Curve, start: float, end: float) -> Curve:
@@ -90,8 +83,8 @@ def stretched(curve: Curve, start: float, end: float) -> Curve:
     before = _on(x1, y1, x0, y0, start)
     x2, y2, x3, y3 = curve[-4:]
     after = _on(x2, y2, x3, y3, end)
-    first = (*before, *_thirds(before, (x0, y0)))
-    return (*first, *curve[2:], *_thirds((x3, y3), after))
+    first = (*before, *_thirds(before, (x0, y0))) if start else (x0, y0)
+    return (*first, *curve[2:], *(_thirds((x3, y3), after) if end else ()))
 
 
 def _on(x0: float, y0: float, x1: float, y1: float, by: float) -> tuple[float, float]:

@@ -32,7 +32,10 @@ INKS: dict[str, Ink] = {
     "cord-groove": Ink("#a5906c", "#84745a"),  # between its plies
     "cord-edge": Ink("#5c4a35", "#30261a"),  # the outline that parts cord from cord
     "wood": Ink("#b98d5b", "#8a6740"),  # rods and branches
-    "wood-light": Ink("#cba473", "#a07c52"),
+    "wood-light": Ink("#c89f6d", "#9b774d"),
+    "wood-glint": Ink("#d9b98d", "#b08f64"),
+    "wood-shade": Ink("#a37a4c", "#735434"),
+    "wood-dark": Ink("#8a6540", "#5f452b"),
     "accent": Ink("#0072b2", "#56b4e9"),  # blue, sky blue
     "accent2": Ink("#d55e00", "#f0883a"),  # vermilion
     "accent3": Ink("#009e73", "#35c79b"),  # bluish green
@@ -48,6 +51,9 @@ class CordInks(NamedTuple):
     glint: str
     groove: str
 
+
+DARK = "#1c130a"  # what the shade of dyed cord is mixed with
+LEAST = 1.8  # contrast of a cord with its outline
 
 #: Cord of no named colour.
 CORD = CordInks("cord-edge", "cord-shade", "cord", "cord-glint", "cord-groove")
@@ -82,13 +88,14 @@ def cord_inks(colour: str) -> CordInks:
     '#a4502f'
     """
     body = ink(colour).light
-    deep = luminance(body) < 0.03  # nearly black: its edges are told by light, not by shade
+    edge = mixed(body, DARK, 0.62)
+    deep = contrast(edge, body) < LEAST  # so dark that only light tells its edges
     return CordInks(
-        edge=mixed(body, "#ffffff" if deep else "#1c130a", 0.3 if deep else 0.62),
-        shade=mixed(body, "#1c130a", 0.24),
+        edge=mixed(body, "#ffffff", 0.4) if deep else edge,
+        shade=mixed(body, DARK, 0.24),
         body=body,
         glint=mixed(body, "#ffffff", 0.3),
-        groove=mixed(body, "#ffffff" if deep else "#1c130a", 0.2 if deep else 0.42),
+        groove=mixed(body, "#ffffff", 0.22) if deep else mixed(body, DARK, 0.42),
     )
 
 

@@ -55,6 +55,7 @@ def _panels(subject: Subject, top: float, room: float) -> Iterator[Item]:
     paper = subject.paper
     wide = paper.measure - 2 * _PAD
     made = fit(_picture(subject), wide, room - 2 * _PAD)
+    made = made._replace(drawing=_picture(subject, made.scale))
     high = made.height + 2 * _PAD
     near = room - high - _APART
     if near < _LEAST_NEAR or subject.piece.tie_count > MOST_TIES:
@@ -80,7 +81,7 @@ def _near(subject: Subject, made: Fitted, box: Box) -> Group:
     middle = lowest / subject.piece.edge.lowest() * whole.height / 2.0
     above = min(max(0.0, middle - down / 2.0), max(0.0, whole.height - down))
     window = (left, above, left + across, above + down)
-    inside = Group(crop(whole.items, window), clip=(left, above, across, down))
+    inside = Group(crop(_picture(subject, scale).items, window), clip=(left, above, across, down))
     return Group((inside,), dx=x - left * scale, dy=y - above * scale, scale=scale)
 
 
@@ -89,11 +90,11 @@ def _ground(x: float, y: float, width: float, height: float) -> Fill:
     return Fill(Style(fill="tint"), polygons=(polygon,))
 
 
-def _picture(subject: Subject) -> Drawing:
-    """Return the piece drawn as cord; of one with too many ties its outline."""
+def _picture(subject: Subject, scale: float = 0.0) -> Drawing:
+    """Return the piece drawn as cord to be shown at `scale`; with too many ties, its outline."""
     if subject.piece.tie_count > MOST_TIES:
         return outline(subject.layout, None, subject.say.language)
-    return cord_view(subject.layout)
+    return cord_view(subject.layout, scale)
 
 
 def _title(subject: Subject, items: list[Item]) -> float:

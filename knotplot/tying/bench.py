@@ -88,7 +88,7 @@ class Bench:
         """
         number = self._cut[role] = self._cut.get(role, 0) + 1
         name = f"{_PREFIX[role]}{number}"
-        self.cords.append(Cord(name, role, kind, strands, length, ends, added, colour))
+        self.cords.append(Cord(name, role, kind, strands, length, ends, added, colour=colour))
         return name
 
     def gauge_of(self, layer: str) -> Gauge:

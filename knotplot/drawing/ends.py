@@ -1,0 +1,160 @@
+"""How a fringe's ends look: combed out, their fibres spread to the trim line, or knotted."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from knotplot.curves.space import split
+from knotplot.drawing.shapes import Curve, Fill, Item, Stroke, Style
+from knotplot.drawing.stroke import EDGE, Surface, cord
+from knotplot.drawing.weave import Arc
+from knotplot.geometry.layout import Layout
+from knotplot.knots import form
+from knotplot.knots.base import Manner
+
+KNOTTED = ("overhand", Manner(1))  # what is tied in every end of a knotted fringe
+BELOW = 2.2  # diameters left below that, "close above the trim line"
+SPREAD = 1.35  # diameters to each side that a combed end spreads at the trim line
+LEFT = 0.08  # of the shortest end, left uncombed below its knot
+FIBRES = 13
+UNEVEN = 0.35  # diameters by which one fibre ends above the next
+PEN = 0.11  # thickness of a fibre, diameters
+BELLY = 0.55  # of that they have spread a third of the way down
+
+
+class End(NamedTuple):
+    """How an end is finished; a combed one for how many mm, and how steeply it is trimmed."""
+
+    finish: str
+    deep: float = 0.0
+    slope: float = 0.0
+
+
+CUT = End("cut")
+
+
+def ends(layout: Layout) -> dict[int, End]:
+    """Return how the strands that hang to the end are finished, by strand.
+
+    A fringe is combed to one depth all along, as far up as its shortest end lets it.
+    """
+    piece, gauge = layout.piece, layout.piece.last_gauge
+    found = {strand: CUT for strand, port in enumerate(layout.ends) if port is not None}
+    for part in piece.parts:
+        if part.finish not in ("combed", "knotted") or not part.hangs:
+            continue
+        there = [
+            (strand, gauge.x(lane))
+            for lane, strand in enumerate(piece.lanes)
+            if part.spans(gauge.x(lane), gauge.width)
+        ]
+        shortest = min((layout.hanging[strand] for strand, _ in there), default=0.0)
+        tall = (BELOW + form(*KNOTTED).height) * gauge.diameter
+        if part.finish == "combed":
+            deep = (1.0 - LEFT) * shortest
+            found |= {strand: End("combed", deep, _slope(layout, x)) for strand, x in there}
+        elif shortest > tall:  # else there is no room to show it
+            found |= dict.fromkeys((strand for strand, _ in there), End("knotted"))
+    return found
+
+
+def _slope(layout: Layout, x: float) -> float:
+    """Return how steeply the trim line falls to the right at a place (mm a mm)."""
+    edge, step = layout.piece.edge, 0.5 * layout.piece.gauge.pitch
+    left, right = max(x - step, 0.0), min(x + step, layout.piece.gauge.width)
+    return round((edge.y(right) - edge.y(left)) / (right - left), 2) + 0.0
+
+
+def finished(
+    curve: Curve, diameter: float, look: Surface, end: End, knot: Sequence[Arc]
+) -> tuple[Item, ...]:
+    """Return a run of one cubic (mm) drawn as cord, and how it ends; `knot` is that tied in it."""
+    if end.finish == "cut":
+        return (*cord(curve, diameter, look), across(curve, diameter, look))
+    if end.finish == "combed":
+        above, below = _parted(curve, end.deep)
+        return (*_brush(below, diameter, look, end.slope), *cord(above, diameter, look))
+    height = form(*KNOTTED).height * diameter
+    above, rest = _parted(curve, BELOW * diameter + height)
+    _, below = _parted(curve, BELOW * diameter)
+    items: list[Item] = [*cord(above, diameter, look), *cord(below, diameter, look)]
+    items.append(across(below, diameter, look))
+    x, y = (rest[0] + below[0]) / 2.0, (rest[1] + below[1]) / 2.0
+    for arc in knot:
+        placed = tuple(value * diameter + (y if i % 2 else x) for i, value in enumerate(arc.curve))
+        items += cord(placed, diameter, look, arc.start * diameter, True, (True, True))
+    return tuple(items)
+
+
+def across(curve: Curve, diameter: float, look: Surface) -> Stroke:
+    """Return the line that closes a cord where it is cut, at the end of a curve."""
+    (ax, ay), (x, y) = curve[-4:-2], curve[-2:]
+    size = math.hypot(x - ax, y - ay) or 1.0
+    dx, dy = (x - ax) / size, (y - ay) / size
+    half, pen = 0.5 * diameter, EDGE * diameter
+    x, y = x - 0.5 * pen * dx, y - 0.5 * pen * dy
+    line = (x - half * dy, y + half * dx, x + half * dy, y - half * dx)
+    return Stroke(Style(look.inks.edge, pen), lines=(line,))
+
+
+def _parted(curve: Curve, deep: float) -> tuple[Curve, Curve]:
+    """Return a run of one cubic above and below the place `deep` mm above its end."""
+    at = _where(curve, curve[7] - deep)
+    spatial = tuple(value for k in range(0, 8, 2) for value in (curve[k], curve[k + 1], 0.0))
+    return _flat(split(spatial, 0.0, at)), _flat(split(spatial, at, 1.0))
+
+
+def _brush(curve: Curve, diameter: float, look: Surface, slope: float) -> Iterator[Item]:
+    """Return the fibres about a curve, darker ones first, and the ground they lie on."""
+    inks = look.inks
+    pens = {inks.groove: 0.8, inks.shade: 1.0, inks.body: 1.2, inks.glint: 0.7}
+    order = (inks.groove, inks.body, inks.shade, inks.glint, inks.body)
+    layers: dict[str, list[Curve]] = {ink: [] for ink in pens}
+    for i in range(FIBRES):
+        aside = 2.0 * i / (FIBRES - 1) - 1.0
+        layers[order[i * 2 % 5]].append(_fibre(curve, diameter, aside, i, slope))
+    left, right = (_fibre(curve, diameter, aside, n, slope) for aside, n in ((-0.96, 1), (0.96, 3)))
+    ground = (*left, *_line(left[-2:], right[-2:]), *_back(right))
+    yield Fill(Style(fill=inks.shade), outlines=(ground,))
+    yield Stroke(Style(inks.edge, 0.4 * PEN * diameter), (left, right))
+    for ink, curves in layers.items():
+        yield Stroke(Style(ink, PEN * pens[ink] * diameter, cap="round"), tuple(curves))
+
+
+def _fibre(curve: Curve, diameter: float, aside: float, number: int, slope: float) -> Curve:
+    """Return one fibre, `aside` from -1 to 1 across; each ends a little above or below others."""
+    x0, y0, ax, ay, bx, by, x1, y1 = curve
+    narrow, wide = 0.40 * aside * diameter, SPREAD * aside * diameter
+    sway = 0.22 * diameter * math.sin(2.4 * number + 0.7)
+    up = UNEVEN * diameter * (0.5 + 0.5 * math.sin(5.1 * number + 1.3)) - slope * wide
+    half = narrow + BELLY * (wide - narrow)
+    return (x0 + narrow, y0, ax + half, ay, bx + wide + sway, by - up, x1 + wide, y1 - up)
+
+
+def _where(curve: Curve, y: float) -> float:
+    """Return where a run that falls all the way passes a height, from 0 to 1."""
+    low, high = 0.0, 1.0
+    for _ in range(30):
+        t = (low + high) / 2.0
+        s = 1.0 - t
+        at = s**3 * curve[1] + 3 * s * s * t * curve[3] + 3 * s * t * t * curve[5] + t**3 * curve[7]
+        low, high = (t, high) if at < y else (low, t)
+    return low
+
+
+def _flat(cubic: tuple[float, ...]) -> Curve:
+    return tuple(value for i, value in enumerate(cubic) if i % 3 != 2)
+
+
+def _line(a: Curve, b: Curve) -> Curve:
+    (ax, ay), (bx, by) = a, b
+    dx, dy = (bx - ax) / 3.0, (by - ay) / 3.0
+    return (ax + dx, ay + dy, bx - dx, by - dy, bx, by)
+
+
+def _back(curve: Curve) -> Curve:
+    """Return the cubic the other way round, without its first point."""
+    x0, y0, ax, ay, bx, by, _, _ = curve
+    return (bx, by, ax, ay, x0, y0)
