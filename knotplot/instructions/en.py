@@ -15,6 +15,7 @@ from knotplot.instructions.records import (
     Bar,
     Bare,
     Check,
+    ColourOrder,
     Cross,
     EndCords,
     Figure,
@@ -30,6 +31,7 @@ from knotplot.instructions.records import (
     Motif,
     Note,
     Opening,
+    OtherColours,
     PlacesKnot,
     RowsAgain,
     RowsAs,
@@ -227,6 +229,11 @@ def say(record: Instruction | Step | StepsAgain) -> str:
     match record:
         case Opening():
             return _opening(record)
+        case ColourOrder():
+            return _colour_order(record)
+        case OtherColours():
+            told = [f"{ranges(cords)} {colour}" for colour, cords in record.cords]
+            return f"Colours of the other cords: {'; '.join(told)}."
         case Section():
             return f"{record.number}. {_section(record)}"
         case SectionsAgain():
@@ -325,6 +332,27 @@ def _opening(record: Opening) -> str:
         f"{_cords(record.cut)} {hang} side by side. "
         "Cords are counted from the left, as they hang at that moment."
     )
+
+
+def _colour_order(record: ColourOrder) -> str:
+    """Say in which colours cords are hung, as `* 6 natural, 2 rust; repeat from * 3 more times`."""
+    told = _runs(record.unit)
+    if record.times > 1:
+        told = f"* {told}; repeat from * {_more(record.times - 1)}"
+    if record.rest:
+        told += f"{'; then ' * bool(record.unit)}{_runs(record.rest)}"
+    cords = _count(record.cut, "folded cord" if record.folded else "cord")
+    if not record.mirror:
+        return f"Colours of the {cords} from the left: {told}."
+    if record.cut % 2:
+        back = "From there on, the same in reverse; the middle cord is there once."
+        return f"Colours of the {cords} from the left to the middle one: {told}. {back}"
+    back = "From the middle on, the same in reverse."
+    return f"Colours of the {cords} from the left to the middle: {told}. {back}"
+
+
+def _runs(runs: tuple[tuple[int, str], ...]) -> str:
+    return ", ".join(f"{count} {colour}" for count, colour in runs)
 
 
 def _section(record: Section) -> str:

@@ -19,7 +19,7 @@ from knotplot.materials.calibration import (
 )
 from knotplot.materials.cautions import cautions
 from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
-from knotplot.materials.given import named_twice, odd_figures, untimed
+from knotplot.materials.given import named_twice, odd_figures, spools_by_colour, untimed
 from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work_time
 from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
 from knotplot.materials.quote import Quote, quote, quote_warnings
@@ -152,6 +152,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
         *unsure(known),
         *odd_figures(pattern),
         *named_twice(pattern),
+        *spools_by_colour(pattern, bought),
         *told,
         *untimed(pattern),
         *quote_warnings(pattern, bought),

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
 from knotplot.motifs.working import double_lead_warning
-from knotplot.pattern.colouring import coloured
+from knotplot.pattern.colouring import colour_warnings, coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
 from knotplot.sections.base import walk, work_in_turn
@@ -111,7 +111,8 @@ def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
     mounting = replace(tied.mounting, starts=starts)
-    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench)])
+    told = colour_warnings(bench.pattern, bench.gauge.strands)
+    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench), *told])
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
