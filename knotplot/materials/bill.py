@@ -44,7 +44,8 @@ class Bill:
     rate; `warnings` are what the maker should know of all this. `report` says where each cord
     goes, `waste` what fewer lengths would cost, `flat` what a flat tenth would add in place of the
     allowance, and `fold_saves` how much less cord (mm) an uneven fold takes than one in the middle,
-    None where cords aren't folded so. `support` is the rod under it, where one is given.
+    None where cords aren't folded so. `support` is the rod under it, where one is given; `scales`
+    are what the swatches' cord says.
     """
 
     lengths: tuple[CordLength, ...]
@@ -60,6 +61,7 @@ class Bill:
     flat: Flat
     fold_saves: Fraction | None
     support: Support | None
+    scales: tuple[Scale, ...]
 
 
 def terms(pattern: Pattern) -> Terms:
@@ -166,7 +168,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
         lengths, cutting, bought, time, knot_counts(piece), measured,
         quote(pattern, bought, time), warnings,
         report(layout, lengths), waste(lengths, on.step, on.groups), flat_tenth(lengths),
-        _fold_saves(layout, lengths, on), held,
+        _fold_saves(layout, lengths, on), held, known,
     )  # fmt: skip
 
 
