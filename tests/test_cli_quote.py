@@ -9,7 +9,6 @@ from cli_sample import GOOD, changed
 from pypdf import PdfReader
 
 import knotplot
-from knotplot.cli import main
 
 SHARES = "overhead: 15 %, markup: 30 %, tax: 20 %"
 WORK = f"work: {{rate: 22 EUR, {SHARES}, minutes: {{square_knot: 0.4}}}}\n"
@@ -20,19 +19,6 @@ def file(tmp_path: Path) -> str:
     place = tmp_path / "mat.yaml"
     place.write_text(GOOD + WORK)
     return str(place)
-
-
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]):
-    """Return a function that runs a command: exit code, stdout, lines of stderr."""
-
-    def run(*argv: str) -> tuple[int, str, list[str]]:
-        code = main(argv)
-        said = capsys.readouterr()
-        assert "Traceback" not in said.err
-        return code, said.out, said.err.splitlines()
-
-    return run
 
 
 def column(text: str, first: str, last: str) -> list[str]:
