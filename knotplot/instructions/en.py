@@ -46,7 +46,7 @@ from knotplot.instructions.records import (
     Wrap,
 )
 from knotplot.knots import knot
-from knotplot.tying.names import listed, ranges
+from knotplot.tying.names import capital, listed, ranges
 from knotplot.units import both
 
 LANGUAGE = "en"
@@ -241,7 +241,7 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case Finishing():
             return f"{record.number}. Finishing"
         case Figure():
-            return f"{_capital(figure(record.name))}, worked on {_cords(record.name.cords)}:"
+            return f"{capital(figure(record.name))}, worked on {_cords(record.name.cords)}:"
         case RowWork():
             which = f"Row {record.first}" if record.first == record.last else (
                 f"Rows {record.first}–{record.last}, each"
@@ -252,7 +252,7 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case RowsAgain():
             over = f", over cords {_span(record.cords)}" if record.cords else ""
             rows, like = (_spans("row", span) for span in (record.rows, record.like))
-            return f"{_capital(rows)}: as {like}{over}."
+            return f"{capital(rows)}: as {like}{over}."
         case Check():
             return _check(record)
         case Note():
@@ -264,7 +264,7 @@ def say(record: Instruction | Step | StepsAgain) -> str:
             which = "Cord" if len(record.cords) == 1 else "Cords"
             return f"{which} {ranges(record.cords)}: fold {both(record.length)} from the left end."
         case Step():
-            return f"({record.number}) {_capital(_step(record))}."
+            return f"({record.number}) {capital(_step(record))}."
         case StepsAgain():
             like = _spans("step", record.like)
             which = _span((record.first, record.last))
@@ -392,7 +392,7 @@ def _check(record: Check) -> str:
 def _note(record: Note) -> str:
     values = {name: _value(name, value) for name, value in record.values}
     text = _MANNERS[record.manner][record.key].format(**values)
-    return _LABELS[record.manner] + _capital(text)
+    return _LABELS[record.manner] + capital(text)
 
 
 def _value(name: str, value: float | int | str) -> str:
@@ -546,7 +546,3 @@ def _cords(count: int) -> str:
 
 def _count(count: int, one: str, many: str | None = None) -> str:
     return f"{count} {one if count == 1 else many or one + 's'}"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -20,6 +20,7 @@ from knotplot.sheet.setting import heading, in_two, panel, paragraph
 from knotplot.sheet.subject import Part, Subject, part
 from knotplot.sheet.support_part import hanging
 from knotplot.sheet.table import Cell, Column, table
+from knotplot.tying.names import capital
 from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
@@ -129,7 +130,7 @@ def _warnings(subject: Subject) -> Iterator[Strip]:
 
 def _sentence(text: str) -> str:
     """Return a warning as a sentence: it begins with a capital, and ends with a full stop."""
-    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
+    return f"{capital(text.removesuffix('.'))}."
 
 
 # --- tools -----------------------------------------------------------------------------------

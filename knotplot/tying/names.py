@@ -49,6 +49,15 @@ def listed(words: Sequence[str]) -> str:
     return " and ".join([*[", ".join(words[:-1])][: len(words) > 1], *words[-1:]])
 
 
+def capital(text: str) -> str:
+    """Return a text that begins with a capital.
+
+    >>> capital("lark's head"), capital("")
+    ("Lark's head", '')
+    """
+    return text[:1].upper() + text[1:]
+
+
 def ranges(names: Sequence[str]) -> str:
     """Return cords' names with those that follow each other told as one.
 
