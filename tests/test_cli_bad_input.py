@@ -62,7 +62,7 @@ CHANGES = [
     ("cross: [4, 5]", "cross: [8, 9]", "steps[0].cross[1]: 9: lane 9 isn't there, of 8"),
     ("lead: 8, to: 5", "lead: 80, to: 5", "steps[5].hitch.lead: 80: lane 80 isn't there, of 8"),
     ("lanes: [3, 4, 5, 6]", "lanes: [3, 5]", "lanes: [3, 5]: lanes not side by side"),
-    ("rise: 3 cm", "rise: 41 cm", ":14: lower_edge.rise: 410 mm: a rise as tall as the drop"),
+    ("rise: 3 cm", "rise: 41 cm", ":14: lower_edge.rise: '41 cm': a rise as tall as the drop"),
     ("length: 5 cm", "length: 50 cm", "doesn't fit above the lower edge; use a longer drop"),
     ("motif: leaf", "motif: laef", "sections[1].motif: 'laef': no motif is called that; did you"),
     ("kind: larks_head", "kind: nail", "mount.kind: 'nail': unknown kind"),

@@ -76,7 +76,7 @@ def test_without_work_one_line_says_what_would_do(run, tmp_path):
 @pytest.mark.parametrize(
     ("work", "said"),
     [
-        ("work: {rate: 22 USD}", ": cord.price_per_spool: 18.50 EUR: another currency than the r"),
+        ("work: {rate: 22 USD}", ": cord.price_per_spool: '18.50 EUR': another currency than the"),
         ("work: {rate: 22}", ": work.rate: 22: not an amount of money; write an amount and a curr"),
         ("work: {rate: 22 EUR, tax: 20}", ": work.tax: 20: not a percentage; write it with its s"),
         ("work: {rate: 22 EUR, minutes: {knot: 1}}", ": work.minutes.knot: 'knot': no knot is c"),
