@@ -59,6 +59,7 @@ CHANGES = [
     ("rows: 4}", "rows: 99999999}", "sections[0].rows: 99999999: "),
     ("rows: 4}", "rows: 99}", ":12: sections[1].rows: 2: row 1 of lace doesn't fit above"),
     ("rows: 4}", "rows: 4, shape: decrease}\n  - {kind: fill}", "kind: 'fill': unknown kind"),
+    ("rows: 4}", "rows: 9, shape: increase}", "rows: 9: an increase on 24 strands has no more"),
     ("cross: [4, 5]", "cross: [8, 9]", "steps[0].cross[1]: 9: lane 9 isn't there, of 8"),
     ("lead: 8, to: 5", "lead: 80, to: 5", "steps[5].hitch.lead: 80: lane 80 isn't there, of 8"),
     ("lanes: [3, 4, 5, 6]", "lanes: [3, 5]", "lanes: [3, 5]: lanes not side by side"),

@@ -287,10 +287,11 @@ def _gaping(layout: Layout) -> Iterator[str]:
     if found:
         takes = max(part.natural_width for part in found)
         has = max(part.strands * gauge.pitch for part in found)
+        names = section_names([(part.name, part.kind) for part in found])
         yield (
-            f"{section_names([(part.name, part.kind) for part in found])} fill only {both(takes)} "
-            f"of {both(has)} when their hitches touch: the leader shows between them; use thicker "
-            "cord or more strands to close them"
+            f"{names} {'fills' if len(found) == 1 else 'fill'} only {both(takes)} of {both(has)} "
+            "when the hitches touch: the leader shows between them; use thicker cord or more "
+            "strands to close them"
         )
 
 

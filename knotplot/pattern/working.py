@@ -24,6 +24,7 @@ from knotplot.tying.bench import TooMuch
 from knotplot.tying.gauge import NARROWEST, Gauge
 from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
+from knotplot.tying.names import counted
 from knotplot.tying.piece import Mounting, Part, Piece
 from knotplot.tying.rack import Rack
 from knotplot.tying.shape import Shape
@@ -232,8 +233,8 @@ def _shortfall(bench: _Work, slack: float, numbers: Mapping[Path, float]) -> Ref
         if isinstance(asked, int) and asked > 1:
             most = _fewer(bench, (*path, key), asked, numbers)
             if most:
-                unit = "knots" if key == "count" else "rows"
-                remedy += f", or {most} {unit} at most in {section.label}"
+                unit = "knot" if key == "count" else "row"
+                remedy += f", or {counted(most, unit)} at most in {section.label}"
                 place, value = (*path, key), asked
                 break
     return Refusal(problem, remedy, place, value)

@@ -58,6 +58,15 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def counted(count: int, what: str) -> str:
+    """Return a number of things, one or several.
+
+    >>> counted(1, "strand"), counted(12, "row")
+    ('1 strand', '12 rows')
+    """
+    return f"{count} {what}{'s' * (count != 1)}"
+
+
 def ranges(names: Sequence[str]) -> str:
     """Return cords' names with those that follow each other told as one.
 
