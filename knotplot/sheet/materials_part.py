@@ -119,7 +119,9 @@ def _warnings(subject: Subject) -> Iterator[Strip]:
     say, paper = subject.say, subject.paper
     # What a quote leaves out stands on the quote: its page may be handed on, this one is not.
     quoted = set(quote_warnings(subject.pattern, subject.bill.shopping))
-    told = [_sentence(text) for text in subject.piece.warnings if text not in quoted]
+    told = [
+        _sentence(say.in_trade_words(text)) for text in subject.piece.warnings if text not in quoted
+    ]
     if not told:
         return
     yield from heading(say("warnings"), paper.measure, SECTION, _BREAK)
