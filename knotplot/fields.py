@@ -281,6 +281,19 @@ Text = Annotated[str, _text(20_000, lines=True)]
 Line = Annotated[str, _text(200, lines=False)]
 
 
+def colour_name(value: object) -> str:
+    """Return the name of a colour as it is told; refuse one that can't stand in a run of them."""
+    name = _clean_text(value, 60, lines=False).strip()
+    if "*" in name:
+        raise Refusal("a colour with a star in its name", "leave the star out")
+    return name
+
+
+Colour = Annotated[
+    str, Written(colour_name, None, {"type": "string", "pattern": r"^[^*]+$", "maxLength": 60})
+]
+
+
 @dataclass(slots=True)
 class Reading:
     """What is noted while a file is validated: which model each mapping was read as, by id."""

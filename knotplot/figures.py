@@ -134,7 +134,7 @@ def _cutting(line: Cutting, kits: int) -> Json:
         "label": line.label,
         "role": line.role,
         "cord_type": line.kind,
-        "colour": None,
+        "colour": line.colour,
         "length_mm": mm(line.length),
         "count": len(line.cords) * kits,
         "cords": list(line.cords),
@@ -146,7 +146,7 @@ def _cord(length: CordLength, goes: CordReport) -> Json:
         "cord": length.cord.id,
         "role": length.cord.role,
         "cord_type": length.cord.kind,
-        "colour": None,
+        "colour": length.cord.colour,
         "strands": list(length.cord.strands),
         "fold_mm": None if length.fold is None else mm(length.fold),
         "used_mm": mm(length.used),
@@ -162,7 +162,7 @@ def _cord(length: CordLength, goes: CordReport) -> Json:
 def _buy(buy: Buy) -> Json:
     return {
         "cord_type": buy.kind,
-        "colour": None,
+        "colour": buy.colour,
         "total_m": rounded(buy.total / 1000),
         "spools": None if buy.spools is None else len(buy.spools.spools),
         "lower_bound": None if buy.spools is None else buy.spools.lower_bound,
@@ -225,6 +225,7 @@ def _quote_line(line: Line) -> Json:
     return {
         "what": line.what,
         "cord_type": line.cord,
+        "colour": line.colour,
         "count": _number(line.count),
         "price": _number(line.price),
         "percent": None if line.share is None else rounded(100 * line.share),

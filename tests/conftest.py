@@ -1,11 +1,14 @@
-"""What all tests share: hypothesis draws the same examples on every run."""
+"""What all tests share: hypothesis draws the same examples on every run, and commands are run."""
 
 from __future__ import annotations
 
 import sys
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, Phase, settings
+
+from knotplot.cli import main
 
 sys.path.insert(0, str(Path(__file__).parent))  # `strategies` for all folders of tests
 
@@ -21,3 +24,16 @@ settings.register_profile(
 )
 settings.register_profile("dev", settings.get_profile("ci"), phases=tuple(Phase))
 settings.load_profile("ci")
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str]):
+    """Return a function that runs a command: exit code, stdout, lines of stderr."""
+
+    def run(*argv: str) -> tuple[int, str, list[str]]:
+        code = main(argv)
+        said = capsys.readouterr()
+        assert "Traceback" not in said.err
+        return code, said.out, said.err.splitlines()
+
+    return run

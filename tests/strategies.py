@@ -3,7 +3,8 @@
 - `documents()` draws a whole pattern as plain dicts and lists, as a file has them: any mount, one
   to four sections of any kind (columns and repeats with others inside), motifs of random steps,
   any lower edge. `strands.count` is given, and the drop is one that the work fits in: ample, or
-  so tight that a shaped edge takes motifs (or all but their top) away. Some have a `fill`.
+  so tight that a shaped edge takes motifs (or all but their top) away. Some have a `fill`, some
+  cords in colours.
 - `text_of(document)` is its YAML; `patterns()` draws it read, `pieces()` tied.
 - `motifs()`, `sections(…)`, `mounts()`, `lower_edges()` draw the parts alone, `steps(lanes)` a list
   of steps that suit so many lanes; some of them add strands and end others, some have picots.
@@ -238,7 +239,9 @@ def _ends() -> st.SearchStrategy[list[Document]]:
         lambda f: {"kind": "fringe", "length": "6 cm", "finish": f},
         st.sampled_from(["combed", "cut", "knotted"]),
     )
-    tassel = st.just({"kind": "tassel", "wrap": "30 mm"})
+    tassel = st.sampled_from([{}, {"colour": "rust"}]).map(
+        lambda colour: {"kind": "tassel", "wrap": "30 mm", **colour}
+    )
     return st.one_of(
         st.just([]), fringe.map(lambda f: [f]), st.builds(lambda t, f: [t, f], tassel, fringe)
     )
@@ -286,6 +289,19 @@ def lower_edges() -> st.SearchStrategy[Document]:
     return st.one_of(st.just({}), shaped)
 
 
+def colours() -> st.SearchStrategy[Document]:
+    """Draw an order of colours, mirrored or not, some of them with inks."""
+    run = st.builds(
+        lambda colour, count: colour if count == 1 else f"{colour}*{count}",
+        st.sampled_from(["natural", "rust", "deep sea"]), st.integers(1, 7),
+    )  # fmt: skip
+    inks = st.sampled_from([{}, {"rust": "#a4502f"}, {"natural": "#e9e1d3", "rust": "#a4502f"}])
+    return st.builds(
+        lambda order, mirror, palette: {"order": order, "mirror": mirror, "palette": palette},
+        st.lists(run, min_size=1, max_size=4), st.booleans(), inks,
+    )  # fmt: skip
+
+
 @st.composite
 def documents(draw: st.DrawFn) -> Document:
     """Draw a whole pattern that can be worked, as plain data."""
@@ -320,6 +336,8 @@ def documents(draw: st.DrawFn) -> Document:
     share = draw(st.sampled_from([0.0, 0.1, 0.5, 1.0]))
     document["size"]["drop"] = f"{_drop(document, share)} mm"
     _fill(draw, document)
+    if draw(st.booleans()):
+        document["colours"] = draw(colours())
     return document
 
 

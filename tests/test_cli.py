@@ -28,19 +28,6 @@ def pattern(tmp_path: Path) -> str:
     return str(file)
 
 
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]):
-    """Return a function that runs a command: exit code, stdout, lines of stderr."""
-
-    def run(*argv: str) -> tuple[int, str, list[str]]:
-        code = main(argv)
-        said = capsys.readouterr()
-        assert "Traceback" not in said.err
-        return code, said.out, said.err.splitlines()
-
-    return run
-
-
 def names(folder: Path) -> list[str]:
     return sorted(str(place.relative_to(folder)) for place in folder.rglob("*"))
 

@@ -15,6 +15,7 @@ from knotplot.instructions.records import (
     Bar,
     Bare,
     Check,
+    ColourOrder,
     Cross,
     EndCords,
     Figure,
@@ -30,6 +31,7 @@ from knotplot.instructions.records import (
     Motif,
     Note,
     Opening,
+    OtherColours,
     PlacesKnot,
     RowsAgain,
     RowsAs,
@@ -44,7 +46,7 @@ from knotplot.instructions.records import (
     Wrap,
 )
 from knotplot.knots import knot
-from knotplot.tying.names import listed, ranges
+from knotplot.tying.names import capital, listed, ranges
 from knotplot.units import both
 
 LANGUAGE = "en"
@@ -227,6 +229,11 @@ def say(record: Instruction | Step | StepsAgain) -> str:
     match record:
         case Opening():
             return _opening(record)
+        case ColourOrder():
+            return _colour_order(record)
+        case OtherColours():
+            told = [f"{ranges(cords)} {colour}" for colour, cords in record.cords]
+            return f"Colours of the other cords: {'; '.join(told)}."
         case Section():
             return f"{record.number}. {_section(record)}"
         case SectionsAgain():
@@ -234,7 +241,7 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case Finishing():
             return f"{record.number}. Finishing"
         case Figure():
-            return f"{_capital(figure(record.name))}, worked on {_cords(record.name.cords)}:"
+            return f"{capital(figure(record.name))}, worked on {_cords(record.name.cords)}:"
         case RowWork():
             which = f"Row {record.first}" if record.first == record.last else (
                 f"Rows {record.first}–{record.last}, each"
@@ -245,7 +252,7 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case RowsAgain():
             over = f", over cords {_span(record.cords)}" if record.cords else ""
             rows, like = (_spans("row", span) for span in (record.rows, record.like))
-            return f"{_capital(rows)}: as {like}{over}."
+            return f"{capital(rows)}: as {like}{over}."
         case Check():
             return _check(record)
         case Note():
@@ -257,7 +264,7 @@ def say(record: Instruction | Step | StepsAgain) -> str:
             which = "Cord" if len(record.cords) == 1 else "Cords"
             return f"{which} {ranges(record.cords)}: fold {both(record.length)} from the left end."
         case Step():
-            return f"({record.number}) {_capital(_step(record))}."
+            return f"({record.number}) {capital(_step(record))}."
         case StepsAgain():
             like = _spans("step", record.like)
             which = _span((record.first, record.last))
@@ -327,6 +334,27 @@ def _opening(record: Opening) -> str:
     )
 
 
+def _colour_order(record: ColourOrder) -> str:
+    """Say in which colours cords are hung, as `* 6 natural, 2 rust; repeat from * 3 more times`."""
+    told = _runs(record.unit)
+    if record.times > 1:
+        told = f"* {told}; repeat from * {_more(record.times - 1)}"
+    if record.rest:
+        told += f"{'; then ' * bool(record.unit)}{_runs(record.rest)}"
+    cords = _count(record.cut, "folded cord" if record.folded else "cord")
+    if not record.mirror:
+        return f"Colours of the {cords} from the left: {told}."
+    if record.cut % 2:
+        back = "From there on, the same in reverse; the middle cord is there once."
+        return f"Colours of the {cords} from the left to the middle one: {told}. {back}"
+    back = "From the middle on, the same in reverse."
+    return f"Colours of the {cords} from the left to the middle: {told}. {back}"
+
+
+def _runs(runs: tuple[tuple[int, str], ...]) -> str:
+    return ", ".join(f"{count} {colour}" for count, colour in runs)
+
+
 def _section(record: Section) -> str:
     if record.kind == "mount":
         return f"Mounting: {MOUNTS[record.name or '']}"
@@ -364,7 +392,7 @@ def _check(record: Check) -> str:
 def _note(record: Note) -> str:
     values = {name: _value(name, value) for name, value in record.values}
     text = _MANNERS[record.manner][record.key].format(**values)
-    return _LABELS[record.manner] + _capital(text)
+    return _LABELS[record.manner] + capital(text)
 
 
 def _value(name: str, value: float | int | str) -> str:
@@ -518,7 +546,3 @@ def _cords(count: int) -> str:
 
 def _count(count: int, one: str, many: str | None = None) -> str:
     return f"{count} {one if count == 1 else many or one + 's'}"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

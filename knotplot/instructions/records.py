@@ -219,6 +219,29 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True)
+class ColourOrder:
+    """In which colours the `cut` cords are hung from the left: `unit` so many `times`, then `rest`.
+
+    Runs are (count, colour). With `mirror` that is up to the middle, from where they come back in
+    reverse. `folded` tells that each gives two hanging cords.
+    """
+
+    cut: int
+    unit: tuple[tuple[int, str], ...]
+    times: int
+    rest: tuple[tuple[int, str], ...]
+    mirror: bool
+    folded: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OtherColours:
+    """The colours of the cords that aren't hung: each with the ids of its cords."""
+
+    cords: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """A section begins: `name` is None where the maker gave none; over cords `first` to `last`.
 
@@ -333,6 +356,8 @@ class FoldMark:
 
 Instruction: TypeAlias = (
     Opening
+    | ColourOrder
+    | OtherColours
     | Section
     | Figure
     | RowWork

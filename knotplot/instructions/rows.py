@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
 
+from knotplot.instructions.colours import colour_order, other_colours
 from knotplot.instructions.finishing import finishing
 from knotplot.instructions.folding import Fold, folds
 from knotplot.instructions.motif_steps import figure_names, steps_of
@@ -146,6 +147,8 @@ class _Telling:
         count, kind = block.part.strands, self.piece.mounting.kind
         yield Section(self._next(), kind, "mount", "body", 1, count, True)
         before, between, after = mounting(self.piece, self.folds)
+        yield from colour_order(self.piece)
+        yield from other_colours(self.piece)
         yield from before
         for row in told_rows(block.rows, block.first_row):
             if isinstance(row, RowWork) and joins(row.actions[0]):

@@ -12,12 +12,14 @@ from knotplot.errors import Refusal
 from knotplot.instructions.mounting import Folds
 from knotplot.instructions.records import (
     Check,
+    ColourOrder,
     Figure,
     Finishing,
     FoldMark,
     Instruction,
     Note,
     Opening,
+    OtherColours,
     RowsAgain,
     RowsAs,
     RowWork,
@@ -91,6 +93,8 @@ def _lines(record: Instruction, said: ModuleType) -> Iterator[Line]:
             yield Printed("row", text, tuple(range(first, last + 1)))
         case Opening():
             yield Printed("intro", text)
+        case ColourOrder() | OtherColours():
+            yield Printed("do", text)
         case Check():
             yield Printed("check", text)
         case TrimMark() | FoldMark():

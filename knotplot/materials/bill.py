@@ -19,7 +19,7 @@ from knotplot.materials.calibration import (
 )
 from knotplot.materials.cautions import cautions
 from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
-from knotplot.materials.given import named_twice, odd_figures, untimed
+from knotplot.materials.given import named_twice, odd_figures, spools_by_colour, untimed
 from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work_time
 from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
 from knotplot.materials.quote import Quote, quote, quote_warnings
@@ -44,7 +44,8 @@ class Bill:
     rate; `warnings` are what the maker should know of all this. `report` says where each cord
     goes, `waste` what fewer lengths would cost, `flat` what a flat tenth would add in place of the
     allowance, and `fold_saves` how much less cord (mm) an uneven fold takes than one in the middle,
-    None where cords aren't folded so. `support` is the rod under it, where one is given.
+    None where cords aren't folded so. `support` is the rod under it, where one is given; `scales`
+    are what the swatches' cord says.
     """
 
     lengths: tuple[CordLength, ...]
@@ -60,6 +61,7 @@ class Bill:
     flat: Flat
     fold_saves: Fraction | None
     support: Support | None
+    scales: tuple[Scale, ...]
 
 
 def terms(pattern: Pattern) -> Terms:
@@ -152,6 +154,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
         *unsure(known),
         *odd_figures(pattern),
         *named_twice(pattern),
+        *spools_by_colour(pattern, bought),
         *told,
         *untimed(pattern),
         *quote_warnings(pattern, bought),
@@ -165,7 +168,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
         lengths, cutting, bought, time, knot_counts(piece), measured,
         quote(pattern, bought, time), warnings,
         report(layout, lengths), waste(lengths, on.step, on.groups), flat_tenth(lengths),
-        _fold_saves(layout, lengths, on), held,
+        _fold_saves(layout, lengths, on), held, known,
     )  # fmt: skip
 
 

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from knotplot.geometry.layout import Layout, shape_use
 from knotplot.knots.hitch import LEAST_ALONG
 from knotplot.materials.cutting import group_lengths
-from knotplot.materials.lengths import CordLength, Side, Terms, cord_lengths
+from knotplot.materials.lengths import CordLength, Side, Terms, alike, cord_lengths
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import together
 from knotplot.tying.names import listed, ranges, section_names
@@ -52,10 +52,8 @@ def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
     """Advise two lengths where one is asked for, and some cord needs far more than another."""
     if terms.groups > 1:
         return
-    alike: dict[tuple[str, str], list[CordLength]] = {}
-    for each in lengths:
-        alike.setdefault((each.cord.role, each.cord.kind), []).append(each)
-    for cords in alike.values():
+    for mine in alike(each.cord for each in lengths).values():
+        cords = [lengths[i] for i in mine]
         needs = [each.need for each in cords]
         if max(needs) <= UNEVEN * min(needs):
             continue
@@ -289,10 +287,11 @@ def _gaping(layout: Layout) -> Iterator[str]:
     if found:
         takes = max(part.natural_width for part in found)
         has = max(part.strands * gauge.pitch for part in found)
+        names = section_names([(part.name, part.kind) for part in found])
         yield (
-            f"{section_names([(part.name, part.kind) for part in found])} fill only {both(takes)} "
-            f"of {both(has)} when their hitches touch: the leader shows between them; use thicker "
-            "cord or more strands to close them"
+            f"{names} {'fills' if len(found) == 1 else 'fill'} only {both(takes)} of {both(has)} "
+            "when the hitches touch: the leader shows between them; use thicker cord or more "
+            "strands to close them"
         )
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
+from knotplot.materials.shopping import Buy
 from knotplot.pattern.models import Pattern
 
 USUAL = 4  # strands a knot's figures are compared on
@@ -48,4 +50,17 @@ def untimed(pattern: Pattern) -> Iterator[str]:
             yield (
                 f"{place}: its minutes don't say how long a knot takes without its rows and "
                 "strands; give both"
+            )
+
+
+def spools_by_colour(pattern: Pattern, bought: Iterable[Buy]) -> Iterator[str]:
+    """Yield a warning where spools at hand serve several colours: which is of which isn't told."""
+    found = Counter(buy.kind for buy in bought)
+    for kind, cord in pattern.cord_types.items():
+        if cord.spools is not None and found[kind] > 1:
+            place = "cord" if pattern.cord is not None else f"cords.{kind}"
+            yield (
+                f"{place}: its spools don't say of which colour they are, so each of the "
+                f"{found[kind]} colours is counted as having them all; see that they suffice, or "
+                f"give 'spool', what one holds"
             )

@@ -15,7 +15,7 @@ and in either case never for less than the formula gives over both strands.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
@@ -28,15 +28,18 @@ from knotplot.materials.folds import Halves, fold_points, least_left
 from knotplot.tying.piece import Cord
 
 __all__ = [
-    "SOURCE", "CordLength", "Cutting", "Side", "Terms", "cord_lengths", "cutting_list", "sides",
+    "SOURCE", "Alike", "CordLength", "Cutting", "Side", "Terms", "alike", "cord_lengths",
+    "cutting_list", "sides",
 ]  # fmt: skip
+
+_ROLES = ("main", "leader", "wrap")  # in the order of the cut list
 
 
 class Terms(NamedTuple):
     """On what terms cords are cut.
 
-    `shared_error` is what all knots share; each role and kind is cut in at most `groups` lengths of
-    whole `step`s (mm). Folds that aren't in the middle lie at whole `grain`s (mm).
+    `shared_error` is what all knots share; each role, kind and colour is cut in at most `groups`
+    lengths of whole `step`s (mm). Folds that aren't in the middle lie at whole `grain`s (mm).
     """
 
     shared_error: float
@@ -104,11 +107,12 @@ class CordLength:
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """One line of the cut list: so many cords of one length (mm), by label, role and kind."""
+    """One line of the cut list: so many cords of one length (mm), by label and what they are."""
 
     label: str
     role: str
     kind: str
+    colour: str | None
     length: Fraction
     cords: tuple[str, ...]
 
@@ -150,6 +154,22 @@ def _main(layout: Layout, cord: Cord) -> tuple[Side, ...]:
 
 
 # --- how long they are cut -------------------------------------------------------------------
+
+
+class Alike(NamedTuple):
+    """What cords share that are cut in few lengths together."""
+
+    role: str
+    kind: str
+    colour: str | None
+
+
+def alike(cords: Iterable[Cord]) -> dict[Alike, list[int]]:
+    """Return which cords, by their number from 0, are of one role, kind and colour."""
+    found: dict[Alike, list[int]] = {}
+    for i, cord in enumerate(cords):
+        found.setdefault(Alike(cord.role, cord.kind, cord.colour), []).append(i)
+    return found
 
 
 class _Need(NamedTuple):
@@ -220,23 +240,22 @@ def _folded(mine: Sequence[Side], terms: Terms, whole: Margin, each: Margin, une
 
 
 def _cut(cords: Sequence[Cord], needs: Sequence[_Need], terms: Terms) -> dict[int, Fraction]:
-    """Return the length to cut of each cord by its number, in few lengths a role and kind."""
+    """Return the length to cut of each cord by its number, in few lengths for those alike."""
     cut: dict[int, Fraction] = {}
-    for role, kind in dict.fromkeys((cord.role, cord.kind) for cord in cords):
-        alike = [i for i, cord in enumerate(cords) if (cord.role, cord.kind) == (role, kind)]
-        lengths = group_lengths([needs[i].least for i in alike], terms.step, terms.groups)
-        cut |= dict(zip(alike, lengths, strict=True))
+    for mine in alike(cords).values():
+        lengths = group_lengths([needs[i].least for i in mine], terms.step, terms.groups)
+        cut |= dict(zip(mine, lengths, strict=True))
     return cut
 
 
 def _folds(needs: Sequence[_Need], cut: dict[int, Fraction], grain: Fraction) -> dict[int, float]:
     """Return where each cord that isn't folded in the middle is folded (mm), by its number."""
-    alike: dict[Fraction, list[tuple[int, Halves]]] = {}
+    same: dict[Fraction, list[tuple[int, Halves]]] = {}
     for i, need in enumerate(needs):
         if need.halves is not None:
-            alike.setdefault(cut[i], []).append((i, need.halves))
+            same.setdefault(cut[i], []).append((i, need.halves))
     found: dict[int, float] = {}
-    for length, mine in alike.items():
+    for length, mine in same.items():
         places = fold_points([halves for _, halves in mine], length, grain)
         found |= dict(zip((i for i, _ in mine), places, strict=True))
     return found
@@ -246,17 +265,19 @@ def _folds(needs: Sequence[_Need], cut: dict[int, Fraction], grain: Fraction) ->
 
 
 def cutting_list(lengths: tuple[CordLength, ...]) -> tuple[Cutting, ...]:
-    """Return the cut list: mains, leaders, wraps, each from long to short, labelled from A."""
-    order = {"main": 0, "leader": 1, "wrap": 2}
-    lines: dict[tuple[int, str, str, Fraction], list[str]] = {}
-    for each in lengths:
-        cord = each.cord
-        lines.setdefault((order[cord.role], cord.role, cord.kind, each.cut), []).append(cord.id)
-    ranked = sorted(lines, key=lambda line: (line[0], line[2], -line[3]))
+    """Return the cut list: mains, leaders, wraps, each from long to short, labelled from A.
+
+    Colours of a role and kind come in the order of their first cords.
+    """
+    sorts = alike([each.cord for each in lengths])
+    lines: list[tuple[Alike, Fraction, tuple[str, ...]]] = []
+    for sort in sorted(sorts, key=lambda sort: (_ROLES.index(sort.role), sort.kind)):
+        by_length: dict[Fraction, list[str]] = {}
+        for i in sorts[sort]:
+            by_length.setdefault(lengths[i].cut, []).append(lengths[i].cord.id)
+        lines += [(sort, cut, tuple(by_length[cut])) for cut in sorted(by_length, reverse=True)]
     return tuple(
-        Cutting(_label(i), role, kind, length, tuple(lines[key]))
-        for i, key in enumerate(ranked)
-        for _, role, kind, length in [key]
+        Cutting(_label(i), *sort, length, cords) for i, (sort, length, cords) in enumerate(lines)
     )
 
 

@@ -36,7 +36,7 @@ class Line:
     """One line: what it is for and its amount, None where its price isn't known.
 
     Either so many (spools, hours) at a price each, or a share of a base. `cord` is the kind of
-    cord it is for.
+    cord it is for, `colour` its colour where it has one.
     """
 
     what: What
@@ -46,6 +46,7 @@ class Line:
     share: Fraction | None = None
     base: Decimal | None = None
     cord: str | None = None
+    colour: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,8 @@ class Quote:
     @property
     def left_out(self) -> tuple[str, ...]:
         """Return the kinds of cord that have no price, and so aren't in the total."""
-        return tuple(line.cord for line in self.lines if line.amount is None and line.cord)
+        left = (line.cord for line in self.lines if line.amount is None and line.cord)
+        return tuple(dict.fromkeys(left))
 
 
 def reckon(
@@ -106,25 +108,25 @@ def quote_warnings(pattern: Pattern, shopping: Iterable[Buy]) -> Iterator[str]:
     """Yield what the quote leaves out, and what to give so that it doesn't."""
     if pattern.work is None:
         return
-    for buy in shopping:
-        if buy.cost is None:
-            place = "cord" if pattern.cord is not None else f"cords.{buy.kind}"
-            unpriced = pattern.cord_types[buy.kind].price_per_spool is None
-            told = "its price" if unpriced else "what a spool of it holds"
-            yield (
-                f"quote: the {buy.kind} cord is left out of it, since {told} isn't known; "
-                f"give {place}.{'price_per_spool' if unpriced else 'spool'}"
-            )
+    for kind in dict.fromkeys(buy.kind for buy in shopping if buy.cost is None):
+        place = "cord" if pattern.cord is not None else f"cords.{kind}"
+        unpriced = pattern.cord_types[kind].price_per_spool is None
+        told = "its price" if unpriced else "what a spool of it holds"
+        yield (
+            f"quote: the {kind} cord is left out of it, since {told} isn't known; "
+            f"give {place}.{'price_per_spool' if unpriced else 'spool'}"
+        )
 
 
 def _cords(pattern: Pattern, bought: Iterable[Buy]) -> Iterator[Line]:
     for buy in bought:
         price = pattern.cord_types[buy.kind].price_per_spool
         if buy.cost is None or buy.spools is None or price is None:
-            yield Line("cord", None, cord=buy.kind)
+            yield Line("cord", None, cord=buy.kind, colour=buy.colour)
         else:
             count = Decimal(len(buy.spools.spools))
-            yield Line("cord", hundredths(Fraction(buy.cost)), count, price.amount, cord=buy.kind)
+            cost = hundredths(Fraction(buy.cost))
+            yield Line("cord", cost, count, price.amount, cord=buy.kind, colour=buy.colour)
 
 
 def _support(pattern: Pattern) -> Iterator[Line]:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout, shape_use
 from knotplot.materials.cutting import waste_by_groups
-from knotplot.materials.lengths import CordLength, Cutting
+from knotplot.materials.lengths import CordLength, Cutting, alike
 
 FLAT = 0.10  # what is commonly added to every cord: common practice
 
@@ -79,10 +79,11 @@ class Shares(NamedTuple):
 
 
 class Waste(NamedTuple):
-    """Of cords of one role and kind: what is cut in all (mm) with at most 1, 2, … lengths."""
+    """Of cords of one role, kind and colour: what is cut (mm) with at most 1, 2, … lengths."""
 
     role: str
     kind: str
+    colour: str | None
     totals: tuple[Fraction, ...]
 
 
@@ -167,18 +168,17 @@ def _mean(cords: Sequence[CordReport]) -> Shares:
 
 
 def waste(lengths: Iterable[CordLength], step: Fraction, groups: int) -> tuple[Waste, ...]:
-    """Return what fewer lengths would cost, for each role and kind cut in more than one."""
-    alike: dict[tuple[str, str], list[CordLength]] = {}
-    for each in lengths:
-        alike.setdefault((each.cord.role, each.cord.kind), []).append(each)
+    """Return what fewer lengths would cost, for the cords alike that are cut in more than one."""
+    known = list(lengths)
     found = []
-    for (role, kind), cords in alike.items():
+    for of, mine in alike(each.cord for each in known).items():
+        cords = [known[i] for i in mine]
         there = len({cord.cut for cord in cords})
         if there > 1:
             needs = [cord.need for cord in cords]
             total = sum((cord.cut for cord in cords), Fraction(0))
             lost = waste_by_groups(needs, step, min(groups, there))
-            found.append(Waste(role, kind, tuple(total + each - lost[-1] for each in lost)))
+            found.append(Waste(*of, tuple(total + each - lost[-1] for each in lost)))
     return tuple(found)
 
 

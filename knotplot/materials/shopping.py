@@ -1,4 +1,4 @@
-"""What to buy: cord by kind, in spools with their lower bound, its weight and cost."""
+"""What to buy: cord by kind and colour, in spools with their lower bound, its weight and cost."""
 
 from __future__ import annotations
 
@@ -30,9 +30,10 @@ class CordGoods:
 
 @dataclass(frozen=True, slots=True)
 class Buy:
-    """What to buy of one kind of cord: length (mm), spools, mass (g) and cost."""
+    """What to buy of one kind and colour of cord: length (mm), spools, mass (g) and cost."""
 
     kind: str
+    colour: str | None
     total: Fraction
     mass: LinearMass
     spools: Spools | None
@@ -41,15 +42,16 @@ class Buy:
 
 
 def shopping(cutting: Iterable[Cutting], goods: Mapping[str, CordGoods]) -> tuple[Buy, ...]:
-    """Return what to buy for a cut list, a line for each kind of cord."""
-    lines = tuple(cutting)
-    return tuple(
-        _buy(kind, [line for line in lines if line.kind == kind], goods[kind])
-        for kind in dict.fromkeys(line.kind for line in lines)
-    )
+    """Return what to buy for a cut list, a line for each kind of cord and colour of it."""
+    lines: dict[tuple[str, str | None], list[Cutting]] = {}
+    for line in cutting:
+        lines.setdefault((line.kind, line.colour), []).append(line)
+    kinds = list(dict.fromkeys(kind for kind, _ in lines))
+    ordered = sorted(lines, key=lambda each: kinds.index(each[0]))
+    return tuple(_buy(kind, colour, lines[kind, colour], goods[kind]) for kind, colour in ordered)
 
 
-def _buy(kind: str, lines: list[Cutting], goods: CordGoods) -> Buy:
+def _buy(kind: str, colour: str | None, lines: list[Cutting], goods: CordGoods) -> Buy:
     total = sum((line.length * len(line.cords) for line in lines), Fraction(0))
     mass = linear_mass(goods.diameter, goods.fibre, goods.construction, goods.mass_g_per_m)
     pieces = [(line.label, line.length, len(line.cords)) for line in lines]
@@ -66,4 +68,5 @@ def _buy(kind: str, lines: list[Cutting], goods: CordGoods) -> Buy:
     cost = None
     if spools is not None and goods.price is not None:
         cost = goods.price * len(spools.spools)
-    return Buy(kind, total, mass, spools, cost, goods.currency if cost is not None else None)
+    currency = goods.currency if cost is not None else None
+    return Buy(kind, colour, total, mass, spools, cost, currency)

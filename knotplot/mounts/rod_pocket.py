@@ -13,6 +13,7 @@ from knotplot.knots.base import Manner
 from knotplot.mounts.base import Mount
 from knotplot.tying.assembling import shape_tie
 from knotplot.tying.moves import Move
+from knotplot.tying.names import counted
 from knotplot.tying.piece import Mounting, Pocket, Row
 from knotplot.tying.placing import Place
 from knotplot.tying.ports import Port
@@ -71,9 +72,9 @@ class RodPocket(Mount):
         if band / 2.0 < least:
             need = math.ceil(self.rows * 2.0 * least / band)
             raise Refusal(
-                f"a band of {self.rows} rows is {band / 10.0:.1f} cm long; folded, it can't pass a "
-                f"rod {rod:g} mm thick",
-                f"use {need} rows or more, or a thinner rod",
+                f"a band of {counted(self.rows, 'row')} is {band / 10.0:.1f} cm long; folded, it "
+                f"can't pass a rod {rod:g} mm thick",
+                f"use {counted(need, 'row')} or more, or a thinner rod",
                 ("mount", "rows"),
                 self.rows,
             )

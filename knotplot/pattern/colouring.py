@@ -5,10 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from knotplot.discovery import hint
+from knotplot.fields import MOST_STRANDS
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Colours
+from knotplot.pattern.strand_count import together
+from knotplot.sections.base import Section, walk
+from knotplot.sections.columns import at_least
+from knotplot.sections.gather import Gather
+from knotplot.sections.tassel import Tassel
 from knotplot.tying.colouring import PLAIN, Colouring, order_of
+from knotplot.tying.names import listed
 from knotplot.tying.piece import Cord, Row
+
+MOST_TOLD = 6  # runs of an order told in a warning
 
 
 def coloured(
@@ -53,3 +63,67 @@ def _colouring(cords: Sequence[Cord], given: Colours) -> Colouring:
     by_strand = {strand: by_cord[cord.id] for cord in cords for strand in cord.strands}
     strands = tuple(by_strand.get(strand) for strand in range(1 + max(by_strand, default=0)))
     return Colouring(given.order, given.mirror, dict(given.palette), strands, by_cord)
+
+
+# --- what to know of them --------------------------------------------------------------------
+
+
+def colour_warnings(pattern: Pattern, strands: int) -> Iterator[str]:
+    """Yield where the order of colours doesn't come out on so many strands, and unused inks."""
+    given = pattern.colours
+    if given is None:
+        return
+    cords = strands // pattern.mount.strands_per_cord
+    if not _whole(given, cords):
+        yield _broken(pattern, given, strands, cords)
+    used = dict.fromkeys([run.colour for run in given.order])
+    used |= dict.fromkeys(
+        colour for _, section in walk(pattern.sections) if (colour := _wrap_colour(section))
+    )
+    for colour in given.palette:
+        if colour not in used:
+            yield f"colours: {colour} is in the palette, but no cord has it; {hint(colour, used)}"
+
+
+def _wrap_colour(section: Section) -> str | None:
+    return section.colour if isinstance(section, Gather | Tassel) else None
+
+
+def _unit(given: Colours) -> int:
+    """Return how many cords the order of colours has."""
+    return sum(run.count for run in given.order)
+
+
+def _whole(given: Colours, cords: int) -> bool:
+    """Tell whether the order comes out on so many cords; mirrored, on those to the middle."""
+    return ((cords + 1) // 2 if given.mirror else cords) % _unit(given) == 0
+
+
+def _broken(pattern: Pattern, given: Colours, strands: int, cords: int) -> str:
+    """Say where the order of colours breaks off, and on how many strands it wouldn't."""
+    unit, each = _unit(given), pattern.mount.strands_per_cord
+    half = (cords + 1) // 2 if given.mirror else cords
+    counted = f"{half} from a side to the middle" if given.mirror else f"{cords} cords"
+    where = "in the middle" if given.mirror else "at the right"
+    what = listed([f"{run.count} {run.colour}" for run in given.order[:MOST_TOLD]])
+    more = " and so on" if len(given.order) > MOST_TOLD else ""
+    asked = together(pattern)
+    lowest = at_least(asked.plus, asked.repeat, asked.least)
+    tries = (
+        range(strands - asked.repeat, lowest - 1, -asked.repeat),
+        range(strands + asked.repeat, MOST_STRANDS + 1, asked.repeat),
+    )
+    found = [next((n for n in these if _whole(given, n // each)), None) for these in tries]
+    whole = [_strands(n, each) for n in found if n is not None]
+    if whole:
+        remedy = f"{' or '.join(whole)} would come out whole"
+    else:
+        remedy = "no count that the parts can be worked on comes out whole; change the order"
+    return (
+        f"colours: {what}{more}, {unit} cords, don't come out on {counted}: the last of them break "
+        f"off {where} after {half % unit}; {remedy}"
+    )
+
+
+def _strands(count: int, each: int) -> str:
+    return f"{count} strands" + (f" ({count // each} cords)" if each > 1 else "")

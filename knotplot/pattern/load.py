@@ -19,9 +19,8 @@ from knotplot.pattern.models import Pattern
 from knotplot.pattern.not_built import not_built
 from knotplot.pattern.overrides import with_set, with_size
 from knotplot.pattern.source import decode, read
-from knotplot.pattern.tree import UNREAD, Source, Table
+from knotplot.pattern.tree import UNREAD, Source, Table, quoted
 from knotplot.sections.base import SECTIONS
-from knotplot.units import WrittenFloat, WrittenInt
 
 # Faults of pydantic's own that can come up, in the maker's words.
 _SAID: dict[str, tuple[str, str]] = {
@@ -103,7 +102,7 @@ def _validated(source: Source) -> Pattern:
         pattern._source = source
         if not found:
             wrong = islice(model_faults(pattern), _MOST_FAULTS)
-            found += [source.located(fault) for fault in wrong]
+            found += [source.located(source.as_written(fault)) for fault in wrong]
         if not found and not source.faults:
             found += [source.located(fault) for fault in not_built(pattern)]
     if source.faults or found or pattern is None:
@@ -141,8 +140,8 @@ def _faults(error: ValidationError, source: Source, reading: Reading) -> Iterato
         problem, remedy = _words(detail, context, owner, reading)
         if detail["type"] == "union_tag_invalid":
             path, value = (*path, "kind"), context["tag"]
-        quoted = None if detail["type"] in _DROPPED else _quoted(value)
-        yield source.located(Fault(path, problem, remedy, quoted))
+        told = None if detail["type"] in _DROPPED else quoted(value)
+        yield source.located(Fault(path, problem, remedy, told))
     more = error.error_count() - _MOST_FAULTS
     if more > 0:
         yield Fault((), f"{more} faults more", "mend these first", None, source.origin)
@@ -152,19 +151,6 @@ def _deeper(detail: Any, details: Iterable[Any]) -> bool:
     """Tell whether some other fault lies under the place of this one."""
     loc = detail["loc"]
     return any(d["loc"][: len(loc)] == loc and len(d["loc"]) > len(loc) for d in details)
-
-
-def _quoted(value: object) -> str | None:
-    """Return a value as it is quoted in a message, None for one that is nested or long."""
-    if value is None or isinstance(value, bool):
-        return {None: "null", True: "true", False: "false"}[value]
-    if isinstance(value, WrittenFloat | WrittenInt):
-        return value.text
-    if isinstance(value, dict) or (
-        isinstance(value, list | tuple) and any(isinstance(v, dict | list) for v in value)
-    ):
-        return None
-    return shown(list(value) if isinstance(value, tuple | list) else value)
 
 
 def _path(loc: tuple[int | str, ...], kind: str, root: Any) -> tuple[Path, Any]:

@@ -159,7 +159,7 @@ class Pattern(Spec):
 
     def fault(self, refusal: Refusal) -> PatternError:
         """Return a refusal as the fault of this pattern's file, with its line."""
-        return PatternError((self.located(refusal.fault),))
+        return PatternError((self.located(self._source.as_written(refusal.fault)),))
 
     def located(self, fault: Fault) -> Fault:
         """Return a fault with its file and line."""

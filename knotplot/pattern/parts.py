@@ -13,6 +13,7 @@ from knotplot import stock
 from knotplot.discovery import hint
 from knotplot.errors import Refusal
 from knotplot.fields import (
+    Colour,
     Confidence,
     Count,
     Flag,
@@ -29,6 +30,7 @@ from knotplot.fields import (
     StrandCount,
     UnitLength,
     Written,
+    colour_name,
     current_units,
     number_in,
     wrong,
@@ -36,6 +38,7 @@ from knotplot.fields import (
 from knotplot.tying.colouring import Run
 
 MOST_SCALLOPS = 1000
+MOST_RUNS = 1000
 LEAST_CONFIDENCE = 0.01
 INCH_UNITS = ("in", "ft", "yd")
 
@@ -96,13 +99,13 @@ class Cords(Spec):
 
 def _run(value: object) -> Run:
     match = (
-        re.fullmatch(r"([^*]*[^*\s])(?: *\* *([0-9]{1,5}))?", value)
+        re.fullmatch(r"([^*]*?)(?: *\* *([0-9]{1,5}) *)?", value)
         if isinstance(value, str)
         else None
     )
-    if not match or (match[2] and not int(match[2])):
+    if not match or not match[1].strip() or (match[2] and not int(match[2])):
         raise Refusal("not a run of one colour", "write a colour and a count, like 'natural*6'")
-    return Run(match[1], int(match[2] or 1))
+    return Run(colour_name(match[1]), int(match[2] or 1))
 
 
 def _hex(value: object) -> str:
@@ -118,11 +121,14 @@ Hex = Annotated[str, Written(_hex, None, {"type": "string", "pattern": "^#[0-9a-
 
 
 class Colours(Spec):
-    """The colours of the main cords from the left, repeated; `mirror` reflects them."""
+    """The colours of the main cords from the left, repeated; `mirror` reflects them.
 
-    order: Annotated[tuple[ColourRun, ...], Field(min_length=1)]
+    `palette` gives the ink of a colour by its name; one that isn't there is drawn as usual cord.
+    """
+
+    order: Annotated[tuple[ColourRun, ...], Field(min_length=1, max_length=MOST_RUNS)]
     mirror: Flag = False
-    palette: dict[str, Hex] = Field(default_factory=dict)
+    palette: dict[Colour, Hex] = Field(default_factory=dict)
 
 
 class Swatch(Spec):

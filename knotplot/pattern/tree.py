@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
-from knotplot.errors import Fault, Path
+from knotplot.errors import Fault, Path, shown
+from knotplot.units import WrittenFloat, WrittenInt
 
 
 class Place(NamedTuple):
@@ -72,6 +73,20 @@ class Source:
         place = self.place(path)
         return place.origin, place.line
 
+    def as_written(self, fault: Fault) -> Fault:
+        """Return a fault that quotes its value as it is written at its path, if it is there."""
+        here = self.root
+        for part in fault.path:
+            inside = isinstance(here, dict) and part in here
+            if not inside and not (
+                isinstance(here, list) and isinstance(part, int) and part < len(here)
+            ):
+                return fault
+            here = here[part]
+        if fault.value is None or not isinstance(here, str | int | float):
+            return fault
+        return replace(fault, value=quoted(here))
+
     def located(self, fault: Fault) -> Fault:
         """Return a fault with its origin, its line, and its path there."""
         place = self.place(fault.path)
@@ -85,3 +100,16 @@ def parts_of(node: Any) -> Iterator[tuple[str | int, Any]]:
         yield from node.items()
     elif isinstance(node, Sequence) and not isinstance(node, str):
         yield from enumerate(node)
+
+
+def quoted(value: object) -> str | None:
+    """Return a value as it is quoted in a message, None for one that is nested or long."""
+    if value is None or isinstance(value, bool):
+        return {None: "null", True: "true", False: "false"}[value]
+    if isinstance(value, WrittenFloat | WrittenInt):
+        return value.text
+    if isinstance(value, dict) or (
+        isinstance(value, list | tuple) and any(isinstance(v, dict | list) for v in value)
+    ):
+        return None
+    return shown(list(value) if isinstance(value, tuple | list) else value)

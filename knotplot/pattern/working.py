@@ -14,7 +14,7 @@ from typing import NamedTuple
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
 from knotplot.motifs.working import double_lead_warning
-from knotplot.pattern.colouring import coloured
+from knotplot.pattern.colouring import colour_warnings, coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Cord as CordType
@@ -25,6 +25,7 @@ from knotplot.tying.bench import TooMuch
 from knotplot.tying.gauge import NARROWEST, Gauge
 from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
+from knotplot.tying.names import counted
 from knotplot.tying.piece import Cord, Mounting, Part, Piece
 from knotplot.tying.rack import Rack
 from knotplot.tying.shape import Shape
@@ -112,7 +113,8 @@ def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
     mounting = replace(tied.mounting, starts=starts)
-    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench)])
+    told = colour_warnings(bench.pattern, bench.gauge.strands)
+    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench), *told])
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
@@ -238,8 +240,8 @@ def _shortfall(bench: _Work, slack: float, numbers: Mapping[Path, float]) -> Ref
         if isinstance(asked, int) and asked > 1:
             most = _fewer(bench, (*path, key), asked, numbers)
             if most:
-                unit = "knots" if key == "count" else "rows"
-                remedy += f", or {most} {unit} at most in {section.label}"
+                unit = "knot" if key == "count" else "row"
+                remedy += f", or {counted(most, unit)} at most in {section.label}"
                 place, value = (*path, key), asked
                 break
     return Refusal(problem, remedy, place, value)

@@ -12,7 +12,8 @@ from knotplot.discovery import Registry, Tagged, models
 from knotplot.errors import Path, Refusal
 from knotplot.fields import Kinded, Line
 from knotplot.motifs.motif import Motif
-from knotplot.tying.job import Job, counted
+from knotplot.tying.job import Job
+from knotplot.tying.names import counted
 
 
 class Ask(NamedTuple):
@@ -144,7 +145,7 @@ def _check_lanes(section: Section, job: Job) -> None:
     if (job.count - plus) % repeat or job.count < least:
         needs = f"a multiple of {repeat}{f' plus {plus}' * (plus > 0)}" if repeat > 1 else "more"
         raise job.refusal(
-            f"{counted(job.count)} hang here, once strands were added or ended, and "
+            f"{counted(job.count, 'strand')} hang here, once strands were added or ended, and "
             f"{section.label} needs {needs}, {least} at the least",
             "add or end strands so that they suit, or change this section",
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from knotplot.fields import Length, Line
+from knotplot.fields import Colour, Length
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.sections.base import Section
@@ -24,7 +24,7 @@ class Gather(Section):
 
     kind: Literal["gather"] = "gather"
     wrap: Length
-    colour: Line | None = None
+    colour: Colour | None = None
 
     def work(self, job: Job) -> None:
         """Wrap all lanes together."""

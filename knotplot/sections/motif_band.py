@@ -11,7 +11,8 @@ from knotplot.motifs.motif import Motif
 from knotplot.motifs.working import MotifShapes
 from knotplot.sections.base import Section
 from knotplot.tying.gauge import Gauge
-from knotplot.tying.job import Job, counted
+from knotplot.tying.job import Job
+from knotplot.tying.names import counted
 from knotplot.tying.rack import Ask
 from knotplot.tying.shape import Shape
 
@@ -73,8 +74,8 @@ class MotifBand(Section):
         if job.count % m or not job.count:
             fewer = "use fewer rows, or " if row > 1 else ""
             raise job.refusal(
-                f"row {row} of {self.label} finds {counted(job.count)}, and its motif needs a "
-                f"multiple of {m}",
+                f"row {row} of {self.label} finds {counted(job.count, 'strand')}, and its motif "
+                f"needs a multiple of {m}",
                 f"{fewer}add or end strands so that whole motifs fill the row", "motif",
                 value=self.motif,
             )  # fmt: skip
@@ -82,10 +83,10 @@ class MotifBand(Section):
     def _nothing(self, job: Job, row: int, worked: int) -> None:
         """Refuse a row that fits nowhere, or warn where a shaped edge took it away."""
         if worked == 0 or not job.edge.rise_mm:
+            fewer = f"{counted(worked, 'row')} at most, or " if worked else ""
             raise job.refusal(
                 f"row {row} of {self.label} doesn't fit above the lower edge",
-                f"use {worked} rows at most, or a longer drop" if worked else "use a longer drop",
-                "rows", value=self.rows,
+                f"use {fewer}a longer drop", "rows", value=self.rows,
             )  # fmt: skip
         job.rack.warnings.append(
             f"{self.label}: row {row} fits nowhere above the lower edge, so nothing of it is worked"

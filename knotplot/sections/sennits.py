@@ -60,6 +60,6 @@ class Sennits(Section):
         height = self._shape(job.rack, 1).bottom
         count = int(length / height + 1e-9)
         if count < 1:
-            problem = f"a {self.knot} is {height / 10.0:.1f} cm high"
+            problem = f"one {self.knot} is {height / 10.0:.1f} cm high"
             raise job.refusal(problem, f"use {height / 10.0:.1f} cm or more", "length")
         return count

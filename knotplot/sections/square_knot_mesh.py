@@ -10,6 +10,7 @@ from knotplot.fields import CountOrFill, LengthOrZero
 from knotplot.motifs.motif import Motif
 from knotplot.sections.base import Section
 from knotplot.tying.job import Job
+from knotplot.tying.names import counted
 from knotplot.tying.rack import Ask
 
 
@@ -32,8 +33,10 @@ class SquareKnotMesh(Section):
         rows, rack = int(job.number("rows", self.rows)), job.rack
         most = job.count // 4 - (self.start == "offset")
         if self.shape != "straight" and rows > most:
-            problem = f"a {self.shape} on {job.count} strands has no more than {most} rows"
-            raise job.refusal(problem, f"use {most} rows at most", "rows", value=rows)
+            what = "an increase" if self.shape == "increase" else "a decrease"
+            problem = f"{what} on {job.count} strands has no more than {counted(most, 'row')}"
+            remedy = f"use {counted(most, 'row')} at most"
+            raise job.refusal(problem, remedy, "rows", value=rows)
         rack.expect(rows * max(1, job.count // 4 - 1) // (1 if self.shape == "straight" else 2))
         rack.begin(self.label, self.kind, job.first, job.count)
         for row in range(1, rows + 1):

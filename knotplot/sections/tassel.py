@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from knotplot.fields import Length, Line
+from knotplot.fields import Colour, Length
 from knotplot.sections.base import Section
 from knotplot.sections.gather import wrap_all
 from knotplot.tying.job import Job
@@ -18,7 +18,7 @@ class Tassel(Section):
 
     kind: Literal["tassel"] = "tassel"
     wrap: Length
-    colour: Line | None = None
+    colour: Colour | None = None
 
     def work(self, job: Job) -> None:
         """Wrap all lanes together."""

@@ -10,6 +10,7 @@ from knotplot.drawing.cord_view import cord_view
 from knotplot.drawing.crop import crop
 from knotplot.drawing.outline import outline
 from knotplot.drawing.shapes import Anchor, Box, Drawing, Fill, Group, Item, Stroke, Style
+from knotplot.sheet.dye import DISC, Dyed, coloured, disc, dyed
 from knotplot.sheet.facts import named_sizes
 from knotplot.sheet.figure import Fitted, fit
 from knotplot.sheet.measures import metres, time
@@ -26,6 +27,7 @@ _APART = 4.0  # between the picture and a part of it near
 _LEAST_NEAR = 26.0  # mm high, that a part is shown near at all
 _LARGER = 2.4  # than the whole, a part shown near at the least
 _FACT = Face(3.5, 4.7, "bold")
+_MOST_COLOURS = 4  # told one below another
 
 
 def summary_on_cover(subject: Subject) -> list[str]:
@@ -138,16 +140,39 @@ class _Facts(NamedTuple):
             if len(row) < _COLUMNS:  # the last row's facts share the width
                 wide = (paper.measure - (len(row) - 1) * _BETWEEN) / len(row)
             tallest = 0.0
-            for i, (name, text) in enumerate(row):
+            for i, (name, value) in enumerate(row):
                 x = i * (wide + _BETWEEN)
                 items.append(Stroke(Style("faint", 0.3), lines=((x, y, x + wide, y),)))
                 items.append(line(name, CAPTION, x, y + 1.4))
-                lines = [words for part in text.split("\n") for words in _cut(part, wide)]
-                for k, words in enumerate(lines):
-                    items.append(line(words, _FACT, x, y + 5.8 + k * _FACT.lead))
+                lines = list(_value(value, x, y + 5.8, wide))
+                items += [item for each in lines for item in each]
                 tallest = max(tallest, len(lines) * _FACT.lead)
             y += 5.8 + tallest + 3.2
         return cls(tuple(items), y - 3.2)
+
+
+def _value(value: str | Sequence[Dyed], x: float, y: float, wide: float) -> Iterator[list[Item]]:
+    """Yield the items of each line of a fact: words, or colours with a disc before each name."""
+    if isinstance(value, str):
+        lines = [words for part in value.split("\n") for words in _cut(part, wide)]
+        for k, words in enumerate(lines):
+            yield [line(words, _FACT, x, y + k * _FACT.lead)]
+        return
+    for k, colour in enumerate(value):
+        top, at = y + k * _FACT.lead, x + DISC * bool(colour.ink)
+        words = shortened(colour.text, wide - (at - x), _FACT)
+        mark: list[Item] = [disc(colour.ink, x, top, _FACT)] if colour.ink else []
+        yield [*mark, line(words, _FACT, at, top)]
+
+
+def _colours(subject: Subject) -> Sequence[Dyed]:
+    """Return the colours of the cords, the first few where there are many."""
+    found = dict.fromkeys(cord.colour for cord in subject.piece.cords if cord.colour is not None)
+    told = [dyed(subject, colour) for colour in found]
+    if len(told) <= _MOST_COLOURS:
+        return told
+    kept = told[: _MOST_COLOURS - 1]
+    return [*kept, Dyed(subject.say("more colours", count=len(told) - len(kept)), None)]
 
 
 def _cut(text: str, width: float) -> list[str]:
@@ -156,7 +181,7 @@ def _cut(text: str, width: float) -> list[str]:
     return lines if len(lines) <= 3 else [*lines[:2], shortened(" ".join(lines[2:]), width, _FACT)]
 
 
-def _told(subject: Subject) -> Sequence[tuple[str, str]]:
+def _told(subject: Subject) -> Sequence[tuple[str, str | Sequence[Dyed]]]:
     """Return name and value of the facts."""
     say, pattern, bill = subject.say, subject.pattern, subject.bill
     size = "\n".join(
@@ -169,11 +194,12 @@ def _told(subject: Subject) -> Sequence[tuple[str, str]]:
     hours = time(float(bill.time.hours), say)
     knots = sorted(bill.knots, key=lambda name: (-bill.knots[name], name))
     used = [say("used count", name=say.knot(n), count=f"{bill.knots[n]:,}") for n in knots]
-    found = [
+    found: list[tuple[str, str | Sequence[Dyed]]] = [
         (say("size"), size),
         (say("cut"), say("cut value", cords=cords, lengths=lengths)),
         (say("cord"), metres(total, say)),
         (say("time"), "\n".join(part for part in (hours, pattern.skill) if part)),
+        *([(say("colours"), _colours(subject))] if coloured(subject) else []),
         (say("used"), ", ".join(used)),
     ]
     names = [size.name for size in named_sizes(pattern)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
@@ -10,10 +10,12 @@ from itertools import groupby
 from knotplot.cord_use import SOURCE
 from knotplot.drawing.shapes import Fill, Item, Style, Text
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED, SHARED_ERROR_TABLE
+from knotplot.materials.lengths import Cutting
 from knotplot.materials.remaining import folds
 from knotplot.materials.report import Shares, shares
 from knotplot.materials.spools import Spool, Spools
 from knotplot.sheet.cord_bars import LOOKS, Bar, bars, legend
+from knotplot.sheet.dye import coloured, dyed, with_colour
 from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.measures import long, metres_line, plain, spool_length
 from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION
@@ -55,6 +57,7 @@ def _list(subject: Subject, space: float) -> Iterator[Strip]:
     columns = (
         Column(say("label"), 0.7, face=_STRONG),
         Column(say("role"), 1.4),
+        *((Column(say("colour"), 1.5),) if coloured(subject) else ()),
         Column(say("how many"), 1.1, "end", _STRONG),
         Column(say("each"), 2.6, "end", _STRONG),
         Column(say("ids"), 4.2),
@@ -64,6 +67,7 @@ def _list(subject: Subject, space: float) -> Iterator[Strip]:
         (
             line.label,
             say(f"role {line.role}"),
+            *((dyed(subject, line.colour),) if coloured(subject) else ()),
             f"{len(line.cords) * kits:,}",
             long(line.length, say),
             ranges(line.cords),
@@ -96,18 +100,27 @@ def _folds(subject: Subject, space: float) -> Iterator[Strip]:
         Column(say("ids"), 4.2),
     )
     of = {cord: line for line in bill.cutting for cord in line.cords}
-    rows = [
-        (
-            of[cords[0]].label,
-            long(left, say),
-            long(float(of[cords[0]].length) - left, say),
-            ranges(cords),
-        )
+    parted = [
+        (line, left, mine)
         for left, cords in folds(bill.lengths)
+        for line, mine in _by_line(cords, of)
+    ]
+    parted.sort(key=lambda each: bill.cutting.index(each[0]))
+    rows = [
+        (line.label, long(left, say), long(float(line.length) - left, say), ranges(mine))
+        for line, left, mine in parted
     ]
     yield from table(columns, rows, measure, 0.0, 1.0)
     told = say("fold saves", saved=_total(saved, say)) if saved > 0 else say("fold saves none")
     yield from paragraph(f"{say('fold text')} {told}", measure, CAPTION, 0.0, 1.6)
+
+
+def _by_line(
+    cords: Sequence[str], of: Mapping[str, Cutting]
+) -> Iterator[tuple[Cutting, tuple[str, ...]]]:
+    """Yield the lines of the cut list that some cords are of, each with those of them."""
+    for line in dict.fromkeys(of[cord] for cord in cords):
+        yield line, tuple(cord for cord in cords if of[cord] is line)
 
 
 def _fewer(subject: Subject, space: float) -> Iterator[Strip]:
@@ -126,7 +139,7 @@ def _fewer(subject: Subject, space: float) -> Iterator[Strip]:
     rows = []
     for each in bill.waste:
         last = len(each.totals)
-        role = say(f"role {each.role}")
+        role = with_colour(subject, say(f"role {each.role}"), each.colour)
         for count, total in enumerate(each.totals, start=1):
             more = total - each.totals[-1]
             rows.append(
@@ -158,6 +171,7 @@ def _allowance(subject: Subject) -> Iterator[Strip]:
         confidence=plain(100.0 * pattern.allowance.confidence, 3),
         step=both(pattern.cut.step),
         groups=pattern.cut.groups,
+        each=say("allowance colours" if coloured(subject) else "allowance kinds"),
     )
     how = say("source measured" if bill.measured else "source table", error=plain(100.0 * error))
     text = " ".join((text, say(f"source {SOURCE}"), how))
@@ -222,7 +236,8 @@ def _plan(subject: Subject, space: float) -> Iterator[Strip]:
             continue
         title = say("plan")
         if len(subject.bill.shopping) > 1:
-            title = say("cord kind", kind=title, cord=say(f"kind {buy.kind}"))
+            cord = with_colour(subject, say(f"kind {buy.kind}"), buy.colour)
+            title = say("cord kind", kind=title, cord=cord)
         yield from heading(title, measure, SECTION, space)
         text = say("plan text")
         if buy.spools.joins:

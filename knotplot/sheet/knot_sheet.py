@@ -21,6 +21,7 @@ from knotplot.sheet.paper import BODY, SECTION, STRONG, Paper
 from knotplot.sheet.setting import beside, heading, paragraph
 from knotplot.sheet.subject import Part, Subject, opening
 from knotplot.sheet.words import Words, sheet_words
+from knotplot.tying.names import capital
 from knotplot.tying.piece import Piece
 
 KEY = "knots"
@@ -127,7 +128,7 @@ def _front(job: _Job, places: dict[str, int]) -> list[Strip]:
     strips = paragraph(say("left hand"), measure, STRONG) if job.left_handed else []
     strips += heading(say("contents"), measure, SECTION, 4.0)
     for each in job.shown:
-        key, name = anchor_of(each.name), _capital(say.knot(each.name))
+        key, name = anchor_of(each.name), capital(say.knot(each.name))
         strips.append(entry_line(measure, key, name, places.get(key, 0)))
     return strips
 
@@ -145,7 +146,7 @@ def _knot(job: _Job, shown: _Shown) -> list[Strip]:
     facts[0] = replace(facts[0], space=2.0)
     name, hand = shown.name, job.left_handed
     head, *rest = knot_strips(job, name, manner, _APART, shown.often, facts, hand)
-    again = say("continued", heading=_capital(say.knot(name)))
+    again = say("continued", heading=capital(say.knot(name)))
     return [head, *carried(rest, heading(again, job.paper.measure, SECTION, 0.0))]
 
 
@@ -161,7 +162,3 @@ def _headed(job: _Job, pages: Sequence[Page]) -> list[Page]:
         last = titles[-1]
         found.append(page._replace(titles=titles))
     return found
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -12,13 +12,15 @@ from knotplot.materials.spools import Spools
 from knotplot.materials.support import rod_length
 from knotplot.pattern.parts import Cord
 from knotplot.sheet.cutting_part import cutting
+from knotplot.sheet.dye import coloured, dyed
 from knotplot.sheet.flow import Strip
 from knotplot.sheet.measures import mass, metres_line, plain, spool_length, spool_mass
 from knotplot.sheet.paper import BODY, CAPTION, CELL, SECTION
 from knotplot.sheet.setting import heading, in_two, panel, paragraph
 from knotplot.sheet.subject import Part, Subject, part
 from knotplot.sheet.support_part import hanging
-from knotplot.sheet.table import Column, table
+from knotplot.sheet.table import Cell, Column, table
+from knotplot.tying.names import capital
 from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
@@ -48,6 +50,7 @@ def _shopping(subject: Subject) -> Iterator[Strip]:
     yield from heading(say("shopping"), measure, SECTION, 0.0)
     columns = (
         Column(say("kind"), 3.4),
+        *((Column(say("colour"), 1.9),) if coloured(subject) else ()),
         Column(say("length"), 2.2, "end"),
         Column(say("spools"), 2.6, "end", _STRONG),
         Column(say("weight"), 1.7, "end"),
@@ -65,12 +68,13 @@ def _shopping(subject: Subject) -> Iterator[Strip]:
         yield from paragraph(say("estimated"), measure, CAPTION, 0.0, 0.6)
 
 
-def _buy(subject: Subject, buy: Buy) -> tuple[str, ...]:
+def _buy(subject: Subject, buy: Buy) -> tuple[Cell, ...]:
     say = subject.say
     cord = subject.pattern.cord_types[buy.kind]
     weight = mass(buy.mass.mass_g(float(buy.total)), say)
     return (
         say("cord kind", kind=say(f"kind {buy.kind}"), cord=cord_text(subject, cord)),
+        *((dyed(subject, buy.colour),) if coloured(subject) else ()),
         metres_line(buy.total, say),
         _spools(subject, cord, buy.spools),
         say("weight estimated", weight=weight) if buy.mass.estimated else weight,
@@ -115,7 +119,9 @@ def _warnings(subject: Subject) -> Iterator[Strip]:
     say, paper = subject.say, subject.paper
     # What a quote leaves out stands on the quote: its page may be handed on, this one is not.
     quoted = set(quote_warnings(subject.pattern, subject.bill.shopping))
-    told = [_sentence(text) for text in subject.piece.warnings if text not in quoted]
+    told = [
+        _sentence(say.in_trade_words(text)) for text in subject.piece.warnings if text not in quoted
+    ]
     if not told:
         return
     yield from heading(say("warnings"), paper.measure, SECTION, _BREAK)
@@ -126,7 +132,7 @@ def _warnings(subject: Subject) -> Iterator[Strip]:
 
 def _sentence(text: str) -> str:
     """Return a warning as a sentence: it begins with a capital, and ends with a full stop."""
-    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
+    return f"{capital(text.removesuffix('.'))}."
 
 
 # --- tools -----------------------------------------------------------------------------------

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from knotplot.pattern.parts import INCH_UNITS
 from knotplot.sheet.words import Words
 from knotplot.units import MM, both
 
 _LONG = 10_000.0  # mm
-_YARDS = ("in", "ft", "yd")  # units of a maker who buys cord by the yard
 _EXACT_HOURS = 5.0  # below this halves are told
 _POUND = 453.59237  # g: the international avoirdupois pound, exactly
 
@@ -52,7 +52,9 @@ def spool_mass(grams: Fraction | float, say: Words) -> str:
 
 def spool_length(length: Fraction | float, say: Words, units: str | None = None) -> str:
     """Return how much is on a spool (mm) in m and yd; of a pattern in `units`, in one of them."""
-    key = "metres yards" if units is None else "only yards" if units in _YARDS else "only metres"
+    key = (
+        "metres yards" if units is None else "only yards" if units in INCH_UNITS else "only metres"
+    )
     metres, yards = plain(length / 1000), plain(length / MM["yd"])
     return say(key, metres=metres, yards=yards)
 

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 from knotplot.drawing.shapes import Item, Stroke, Style
 from knotplot.materials.quote import Quote
+from knotplot.materials.shopping import Buy
+from knotplot.sheet.dye import with_colour
 from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.materials_part import cord_text
 from knotplot.sheet.measures import metres_line
@@ -46,9 +48,8 @@ def _piece(subject: Subject, made: Quote) -> Iterator[Strip]:
     yield from fact("quote piece", pattern.title, STRONG)
     yield from fact("quote size", f"{both(pattern.width)} × {both(pattern.drop)}")
     made_of = [
-        say("quote cord all", cord=cord_text(subject, cord), length=metres_line(buy.total, say))
+        say("quote cord all", cord=_cord(subject, buy), length=metres_line(buy.total, say))
         for buy in bill.shopping
-        for cord in [pattern.cord_types[buy.kind]]
     ]
     made_of += [
         say("quote hung on", support=told(subject, each).how)
@@ -59,6 +60,13 @@ def _piece(subject: Subject, made: Quote) -> Iterator[Strip]:
     knots = say.count(subject.piece.tie_count, "knot")
     yield from fact(
         "quote work", say("quote work value", knots=knots, hours=money(bill.time.hours))
+    )
+
+
+def _cord(subject: Subject, buy: Buy) -> str:
+    """Return a cord that is bought in words, its colour last."""
+    return with_colour(
+        subject, cord_text(subject, subject.pattern.cord_types[buy.kind]), buy.colour
     )
 
 

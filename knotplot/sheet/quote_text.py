@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from knotplot.materials.hours import CORD_MINUTES
 from knotplot.materials.quote import Line, Quote
+from knotplot.sheet.dye import with_colour
 from knotplot.sheet.materials_part import cord_text
 from knotplot.sheet.measures import plain
 from knotplot.sheet.subject import Subject
@@ -31,12 +32,13 @@ def told(subject: Subject, line: Line) -> Told:
     say, what = subject.say, line.what
     amount = say("none") if line.amount is None else money(line.amount)
     if what == "cord":
-        kind = line.cord or ""
         how = say("quote cord free")
         if line.count is not None and line.price is not None:
             spools = say.count(int(line.count), "spool")
             how = say("quote cord how", spools=spools, price=money(line.price))
-        return Told(say("quote cord", cord=_cord(subject, kind)), how, amount)
+        return Told(
+            say("quote cord", cord=_cord(subject, line.cord or "", line.colour)), how, amount
+        )
     values: dict[str, object] = {}
     if what == "support":
         values = _support(subject)
@@ -47,12 +49,13 @@ def told(subject: Subject, line: Line) -> Told:
     return Told(say(f"quote {what}"), say(f"quote {what} how", **values), amount)
 
 
-def _cord(subject: Subject, kind: str) -> str:
-    """Return a cord in words, with its kind where there is more than one."""
+def _cord(subject: Subject, kind: str, colour: str | None = None) -> str:
+    """Return a cord in words: its colour if it has one, its kind where there is more than one."""
+    say = subject.say
     text = cord_text(subject, subject.pattern.cord_types[kind])
-    if len(subject.bill.shopping) == 1:
-        return text
-    return subject.say("cord kind", kind=subject.say(f"kind {kind}"), cord=text)
+    if len({buy.kind for buy in subject.bill.shopping}) > 1:
+        return say("cord kind", kind=with_colour(subject, say(f"kind {kind}"), colour), cord=text)
+    return text if colour is None else say("cord kind", kind=colour, cord=text)
 
 
 def _support(subject: Subject) -> dict[str, object]:

@@ -8,7 +8,6 @@ from fractions import Fraction
 from knotplot.drawing.outline import outline
 from knotplot.drawing.view_words import part_name, view_words
 from knotplot.figures import board
-from knotplot.materials.bill import scaled
 from knotplot.materials.calibration import READING, scales, served
 from knotplot.pattern.gauge_height import FIRST_OF, SHORTEST, TALLEST
 from knotplot.pattern.parts import Swatch
@@ -133,7 +132,7 @@ def _cord_error(subject: Subject, swatch: Swatch) -> str:
     """Return how far off the cord used may be: as it is read, and as ties differ."""
     if swatch.cord_used is None:
         return ""
-    for scale in scaled(subject.pattern, subject.piece):
+    for scale in subject.bill.scales:
         if (scale.of, scale.rows) == (swatch.of, swatch.rows):
             return _within(subject, scale.error)
     return _read(subject, swatch.cord_used)
@@ -147,7 +146,7 @@ def _scaled(subject: Subject) -> Iterator[str]:
     """Say which sections' knots go by which swatch, in height and in cord."""
     say, piece, swatches = subject.say, subject.piece, subject.pattern.all_swatches
     high = [s.of for s in swatches if s.gauge_height is not None and s.rows is not None]
-    known = scaled(subject.pattern, piece)
+    known = subject.bill.scales
     tall = {i: piece.parts[i].tall for i in served(piece, high)}
     for key, by, factors in (
         ("height", served(piece, high), tall),

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from knotplot.drawing.shapes import Item, Stroke, Style, TextAnchor
+from knotplot.sheet.dye import DISC, Dyed, disc
 from knotplot.sheet.flow import Strip, carried, tied
 from knotplot.sheet.paper import CELL, HEAD, Face
 from knotplot.sheet.setting import line, lines_of
@@ -28,8 +29,11 @@ class Column(NamedTuple):
     face: Face = CELL
 
 
+Cell: TypeAlias = str | Dyed
+
+
 def table(
-    columns: Sequence[Column], rows: Sequence[Sequence[str]], width: float, x: float = 0.0,
+    columns: Sequence[Column], rows: Sequence[Sequence[Cell]], width: float, x: float = 0.0,
     space: float = 0.0,
 ) -> list[Strip]:  # fmt: skip
     """Return a table from `x`, `width` mm wide: every row a few strips that stay together.
@@ -66,19 +70,16 @@ def _places(columns: Sequence[Column], width: float, x: float) -> list[tuple[flo
 
 
 def _row(
-    cells: Sequence[str],
+    cells: Sequence[Cell],
     columns: Sequence[Column],
     places: Sequence[tuple[float, float]],
     face: Face | None,
 ) -> list[Strip]:
     faces = [face or column.face for column in columns]
+    inks = [cell.ink if isinstance(cell, Dyed) else None for cell in cells]
     texts = [
-        [
-            words
-            for part in (cell.splitlines() or [""])
-            for words in (lines_of(part, wide, each) or [""])
-        ]
-        for cell, (_, wide), each in zip(cells, places, faces, strict=True)
+        _wrapped(cell.text if isinstance(cell, Dyed) else cell, wide - DISC * bool(ink), each)
+        for cell, ink, (_, wide), each in zip(cells, inks, places, faces, strict=True)
     ]
     count = max(map(len, texts))
     lead = max(each.lead for each in faces)
@@ -86,14 +87,28 @@ def _row(
     for i in range(count):
         top = _PAD if i == 0 else 0.0
         items: list[Item] = []
-        for lines, (left, wide), each, column in zip(texts, places, faces, columns, strict=True):
+        for lines, ink, (left, wide), each, column in zip(
+            texts, inks, places, faces, columns, strict=True
+        ):
+            if ink and i == 0:
+                items.append(disc(ink, left, top, each._replace(lead=lead)))
             if i < len(lines) and lines[i]:
-                at = left + {"start": 0.0, "middle": wide / 2.0, "end": wide}[column.anchor]
+                at = (
+                    left
+                    + DISC * bool(ink)
+                    + {"start": 0.0, "middle": wide / 2.0, "end": wide}[column.anchor]
+                )
                 items.append(line(lines[i], each._replace(lead=lead), at, top, column.anchor))
         height = lead + top + (_PAD if i == count - 1 else 0.0)
         tied = i < count - 1 and (count <= 8 or i in (0, count - 2))
         strips.append(Strip(height, tuple(items), 0.0, tied))
     return strips
+
+
+def _wrapped(text: str, wide: float, face: Face) -> list[str]:
+    """Return the lines of a cell; an empty one has one."""
+    parts = text.splitlines() or [""]
+    return [words for part in parts for words in (lines_of(part, wide, face) or [""])]
 
 
 def _under(strip: Strip, x: float, width: float) -> Item:

@@ -54,12 +54,3 @@ class Job:
     def refusal(self, problem: str, remedy: str, *path: str | int, value: object = None) -> Refusal:
         """Return a refusal that names a field of this section."""
         return Refusal(problem, remedy, self.path + path, value)
-
-
-def counted(strands: int) -> str:
-    """Say how many strands hang.
-
-    >>> counted(1), counted(12)
-    ('1 strand', '12 strands')
-    """
-    return f"{strands} strand{'s' * (strands != 1)}"

@@ -49,6 +49,24 @@ def listed(words: Sequence[str]) -> str:
     return " and ".join([*[", ".join(words[:-1])][: len(words) > 1], *words[-1:]])
 
 
+def capital(text: str) -> str:
+    """Return a text that begins with a capital.
+
+    >>> capital("lark's head"), capital("")
+    ("Lark's head", '')
+    """
+    return text[:1].upper() + text[1:]
+
+
+def counted(count: int, what: str) -> str:
+    """Return a number of things, one or several.
+
+    >>> counted(1, "strand"), counted(12, "row")
+    ('1 strand', '12 rows')
+    """
+    return f"{count} {what}{'s' * (count != 1)}"
+
+
 def ranges(names: Sequence[str]) -> str:
     """Return cords' names with those that follow each other told as one.
 

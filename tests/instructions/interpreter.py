@@ -165,6 +165,42 @@ def read(lines: Iterable[str]) -> Script:
     return script
 
 
+def colours(lines: Iterable[str]) -> dict[str, str]:
+    """Return the colour of each cord by its id, as the words tell it; of those they tell."""
+    found: dict[str, str] = {}
+    for line in lines:
+        if m := re.fullmatch(
+            r"Colours of the (\d+) (?:folded )?cords? from the left"
+            r"(?: to the (middle|middle one))?: ([^.]*)\.(?: From .*)?",
+            line,
+        ):
+            hung = [colour for run in _unstarred(m[3]) for colour in _run(run)]
+            if m[2]:
+                hung += hung[::-1][1 if m[2] == "middle one" else 0 :]
+            assert len(hung) == int(m[1])
+            found |= {f"M{i}": colour for i, colour in enumerate(hung, 1)}
+        elif m := re.fullmatch(r"Colours of the other cords: (.*)\.", line):
+            for told in m[1].split("; "):
+                ids = re.match(r"(?:(?:, )?[MLW]\d+(?:–[MLW]\d+)?)+", told)
+                assert ids, told
+                found |= dict.fromkeys(_ids(ids[0]), told[ids.end() + 1 :])
+    return found
+
+
+def _run(text: str) -> Iterator[str]:
+    """Yield the colours of `6 natural, 2 rust` one by one."""
+    for run in text.removeprefix("then ").split(", "):
+        count, _, colour = run.partition(" ")
+        yield from [colour] * int(count)
+
+
+def _ids(text: str) -> Iterator[str]:
+    for span in text.split(", "):
+        first, _, last = span.partition("–")
+        for number in range(int(first[1:]), int((last or first)[1:]) + 1):
+            yield f"{first[0]}{number}"
+
+
 def _span(text: str) -> tuple[int, int]:
     first, _, last = text.partition("–")
     return int(first), int(last or first)

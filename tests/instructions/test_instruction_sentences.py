@@ -242,7 +242,9 @@ def test_every_record_has_words() -> None:
     repeated = piece_of([{"kind": "repeat", "times": 2, "sections": inner}], 8)
     mount = {"kind": "ring", "diameter": "25 cm", "fold": "uneven"}
     folded = instructions(piece_of(inner, 8, mount=mount), None, [(300.0, ("M1", "M2"))])
+    coloured = piece_of(inner, 8, colours={"order": ["rust*2"]})
     found = [*instructions(repeated), *instructions(built(CAFE)), *folded]
+    found += instructions(coloured)
     assert {type(record) for record in found} == set(get_args(Instruction))
     assert all(en.say(record) for record in found)
 

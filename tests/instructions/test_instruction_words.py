@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 import yaml
 from hypothesis import given, settings
-from instructions.interpreter import Tied, TiedRow, execute
+from instructions.interpreter import Tied, TiedRow, colours, execute
 from strategies import pieces
 
 from knotplot.instructions.text import plain_text
@@ -88,6 +88,13 @@ def unwrapped(text: str) -> list[str]:
 @given(pieces())
 def test_executing_the_words_of_any_pattern_gives_its_record(piece: Piece) -> None:
     assert execute(printed(piece)) == recorded(piece)
+
+
+@given(pieces())
+def test_the_colours_of_the_words_are_those_of_the_cords(piece: Piece) -> None:
+    told = {cord.id: cord.colour for cord in piece.cords if cord.colour is not None}
+    assert colours(printed(piece)) == told
+    assert colours(unwrapped(plain_text(piece, "Any"))) == told
 
 
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)

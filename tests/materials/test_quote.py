@@ -228,19 +228,19 @@ def test_without_any_price_nothing_is_left_over() -> None:
     [
         (
             PATTERN + "work: {rate: 22 USD}\n",
-            ":4: cord.price_per_spool: 9.99 EUR: another currency than the rate's (22 USD); "
+            ":4: cord.price_per_spool: '9.99 EUR': another currency than the rate's (22 USD); "
             "give all prices in one currency",
         ),
         (
             PATTERN
             + "support: {material: pine, diameter: 12 mm, span: 20 cm, price: 4 CHF}\n"
             + WORK,
-            ":10: support.price: 4 CHF: another currency than the rate's (22 EUR); "
+            ":10: support.price: '4 CHF': another currency than the rate's (22 EUR); "
             "give all prices in one currency",
         ),
         (
             WRAPPED.replace("diameter: 2 mm", "diameter: 2 mm, price_per_spool: 3 USD") + WORK,
-            ":5: cords.wrap.price_per_spool: 3 USD: another currency",
+            ":5: cords.wrap.price_per_spool: '3 USD': another currency",
         ),
     ],
 )

@@ -68,7 +68,8 @@ def test_fewer_lengths_cost_what_cutting_in_so_many_does(path: Path) -> None:
     step = made.pattern.cut.step
     assert made.bill.waste
     for each in made.bill.waste:
-        cords = [one for one in made.bill.lengths if (one.cord.role, one.cord.kind) == each[:2]]
+        alike = [(one.cord.role, one.cord.kind, one.cord.colour) for one in made.bill.lengths]
+        cords = [one for one, of in zip(made.bill.lengths, alike, strict=True) if of == each[:3]]
         needs = [one.need for one in cords]
         for groups, total in enumerate(each.totals, start=1):
             assert total == sum(group_lengths(needs, step, groups))

@@ -92,7 +92,7 @@ def test_knots_without_outer_working_strands_have_no_picots(kind: str) -> None:
     with pytest.raises(PatternError) as caught:
         made(4, band(steps, 4))
     assert (
-        f":12: motifs.a.steps[0].knot.picot: 12 mm: {kind} has no working strands at its outside"
+        f":12: motifs.a.steps[0].knot.picot: '12 mm': {kind} has no working strands at its outside"
         in str(caught.value)
     )
     assert picot_fault("gathering_knot", 6, 1) is not None

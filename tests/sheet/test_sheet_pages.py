@@ -32,6 +32,7 @@ from knotplot.knots import knot
 from knotplot.materials.remaining import remaining
 from knotplot.pattern.load import loads
 from knotplot.sheet.document import PAPERS, Sheet
+from knotplot.sheet.words import sheet_words
 from knotplot.units import both
 
 MARGIN = 14.0  # mm, generous
@@ -150,7 +151,7 @@ def test_cut_list_shopping_and_knots_are_told(name):
         if name != "cross":
             assert all(frame.text in text for frame in frames(name, manners[0]))
     for warning in piece.layout.piece.warnings:
-        assert " ".join(warning.split())[1:] in text
+        assert " ".join(sheet_words("en").in_trade_words(warning).split())[1:] in text
 
 
 def test_safety_has_its_facts_and_claims_no_conformity():

@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from knotplot.sheet.en import (
     cutting,
+    file_words,
     front,
     knot_sheet,
     making,
@@ -31,4 +32,5 @@ TEXTS = MappingProxyType(
         **knot_sheet.TEXTS,
     }
 )
+FILE_WORDS = file_words.FILE_WORDS
 LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})

@@ -38,7 +38,9 @@ TEXTS = {
     "allowance": "How the lengths were found",
     "allowance text": "Each length is what its cord uses, plus an allowance chosen so that with a "
     "chance of {confidence} % no cord of the piece comes out too short, rounded up to a multiple "
-    "of {step} and gathered into at most {groups} lengths for each kind of cord.",
+    "of {step} and gathered into at most {groups} lengths for each {each}.",
+    "allowance kinds": "kind of cord",
+    "allowance colours": "kind and colour of cord",
     "source solved rope": "What a knot uses was computed from its own curve, as a rope pulled "
     "tight.",
     "source measured": "It is scaled by the cord that the swatch was measured to use, and hands "

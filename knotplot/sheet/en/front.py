@@ -47,6 +47,8 @@ COVER = {
     "hours": "about {hours} hours",
     "hour": "about 1 hour",
     "minutes": "about {minutes} minutes",
+    "colours": "Colours",
+    "more colours": "and {count} more",
     "used": "Knots used",
     "named": "Sizes",
     "used count": "{name} ({count})",

@@ -14,6 +14,8 @@ MATERIALS = {
     "braided": "braided",
     "single": "single strand",
     "fibre unknown": "fibre not stated",
+    "colour": "Colour",
+    "of colour": "{what}, {colour}",
     "length": "Length",
     "spools": "Spools",
     "spools value": "{count} × {size}",

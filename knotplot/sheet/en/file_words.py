@@ -1,0 +1,34 @@
+"""English: what warnings call by the file's words, in the words of the trade, for paper.
+
+Pairs of a regular expression and what stands in its place, applied in their order. Who reads a
+sheet may never see the file.
+"""
+
+from __future__ import annotations
+
+KINDS = {
+    "hitch_line": "the row of double half hitches",
+    "motif_band": "the motifs",
+    "reverse_larks_head": "the reverse lark's heads",
+    "larks_head": "the lark's heads",
+    "rod_pocket": "the rod pocket",
+    "square_knot_mesh": "the alternating square knots",
+}
+
+FILE_WORDS: tuple[tuple[str, str], ...] = (
+    (r"with 'groups: 2' under 'cut', ", "in two lengths, "),
+    (r"with 'fold: uneven' under 'mount', ", "folded unevenly, each at its own place, "),
+    (r"'?\bcord_used\b'?", "the cord your swatch took"),
+    (r"add 'rows', the number", "add the number"),
+    (r"the (?:section's 'spacing'|band's 'gap')", "the bare cord between rows"),
+    (r"^cord_use: ", "your own figures for cord: "),
+    (r"^cords\.main: ", "main cord: "),
+    (r"^cords\.wrap: ", "wrapping cord: "),
+    (r", or give 'spool', what one holds$", ""),
+    (r"give mount\.rod and support\.diameter alike", "take one thickness for both"),
+    (r"^swatches\[\d+\]: ", "one of the swatches: "),
+    (r"^mount: ", "mounting: "),
+    (r"\b(leads|led) lane (\d+)", r"\1 the cord in place \2"),
+    (r"\blane(s?)\b", r"place\1"),
+    *((rf"(?<!\w){kind}(?!\w)", words) for kind, words in KINDS.items()),
+)
