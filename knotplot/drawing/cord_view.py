@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
 from knotplot.drawing.ends import CUT, ends
 from knotplot.drawing.shapes import Curve, Drawing, Group, Item
-from knotplot.drawing.support import on_rod, support
+from knotplot.drawing.support import on_rod, ring_inside, support
 from knotplot.geometry.layout import FreeRun, Layout, stands_out
 from knotplot.geometry.runs import run
 from knotplot.tying.piece import Piece
@@ -20,6 +20,7 @@ from knotplot.tying.ports import Port
 MARGIN = 12.0
 OVER = 35.0  # how far the support stands out at each side, mm
 LEADER_SHOWN = 22.0
+GATHERED = 0.6  # how wide strands lie on a ring's foot, of how they leave it
 
 
 def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
@@ -34,8 +35,10 @@ def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
     items: list[Item] = []
     mount = [p for row in piece.rows[:1] if on_rod(piece) for p in row.placements]
     items += symbols.marks(mount, piece.gauge.pitch, back=True)
+    behind, before = _threaded(piece)
+    items += hung(symbols, behind)
     items += support(piece, OVER)
-    items += hung(symbols, [*body, *_leaders(piece, "body")])
+    items += hung(symbols, [*before, *body, *_leaders(piece, "body")])
     for row in piece.rows:
         if row.layer != "tails" and row.layer != "back":
             items += symbols.marks(row.placements, row.pitch(piece.gauge), row.shift)
@@ -69,6 +72,21 @@ def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
             if port is not None:
                 body.append(Run(strand, _straight(port.x, 0.0, port.x, port.y)))
     return body, tails
+
+
+def _threaded(piece: Piece) -> tuple[list[Run], list[Run]]:
+    """Return the strands where they pass over a ring, one of each cord behind it, one before."""
+    sides: tuple[list[Run], list[Run]] = ([], [])
+    if piece.mounting.kind == "ring":
+        for strand, port in enumerate(piece.mounting.starts):
+            if port is not None:
+                middle = piece.gauge.width / 2.0
+                x = middle + GATHERED * (port.x - middle)
+                top = ring_inside(piece, x)
+                bend = (port.y - top) / 2.0
+                up = (port.x, port.y, port.x, port.y - bend, x, top + bend, x, top)
+                sides[strand % 2].append(Run(strand, up, CUT))
+    return sides
 
 
 def _hung(piece: Piece, each: FreeRun) -> Curve | None:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 from knotplot.drawing.shapes import Disc, Fill, Item, Style
 from knotplot.tying.piece import Piece
 
 EDGE = 0.09  # outline, cord diameters
+RING = 2.0  # thickness of a ring, cord diameters
 # A rod in the same light as the cord: bands from its top to its foot, in shares of its thickness.
 BANDS = (
     ("wood-light", 0.10, 0.52),
@@ -49,9 +52,17 @@ def wooden(left: float, right: float, top: float, thick: float, edge: float) -> 
     return [*items, Fill(Style("cord-edge", edge), polygons=(band(0.0, 1.0),))]
 
 
+def ring_inside(piece: Piece, x: float) -> float:
+    """Return where the inner edge of a ring lies above a place at its foot (mm)."""
+    ring = piece.mounting.rod
+    inner = ring / 2.0 - RING * piece.gauge.diameter
+    aside = min(abs(x - piece.gauge.width / 2.0), inner)
+    return ring / 2.0 + math.sqrt(inner * inner - aside * aside)
+
+
 def _ring(piece: Piece, edge: float) -> list[Item]:
-    """Return a ring as thick as two cords, its lowest inner edge where the strands begin."""
-    thick, ring = 2.0 * piece.gauge.diameter, piece.mounting.rod
+    """Return a ring, its lowest outer edge where the strands begin."""
+    thick, ring = RING * piece.gauge.diameter, piece.mounting.rod
     at = ((piece.gauge.width / 2.0, ring / 2.0),)
     radius = ring / 2.0 - thick / 2.0
     return [
