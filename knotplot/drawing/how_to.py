@@ -16,10 +16,9 @@ from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve, at, line
 from knotplot.drawing.bounds import Extent, bounds
-from knotplot.drawing.how_to_cords import Strand
 from knotplot.drawing.how_to_steps import Scene, scenes, shown
-from knotplot.drawing.shapes import Fill, Group, Item, Stroke, Style
-from knotplot.drawing.stroke import cord
+from knotplot.drawing.shapes import Curve, Fill, Group, Item, Stroke, Style
+from knotplot.drawing.stroke import OVERLAP, cord, stretched
 from knotplot.drawing.weave import weave
 from knotplot.instructions.how_to import sentence
 from knotplot.knots import knot
@@ -76,45 +75,51 @@ def _items(scene: Scene, radius: float) -> Iterator[Item]:
     arcs = [arc for arc in weave(curves) if arc.strand < len(scene.strands)]
     behind = [arc for arc in arcs if scene.rod is not None and arc.height < 0.0]
     for arc in behind:
-        yield from _cord(arc.curve, scene.strands[arc.strand])
+        yield from painted(arc.curve, scene.strands[arc.strand].end is not None)
     if scene.rod is not None:
         yield from _rod(scene.rod, radius, wide)
     for arc in arcs:
         if arc not in behind:
-            yield from _cord(arc.curve, scene.strands[arc.strand])
+            yield from painted(arc.curve, scene.strands[arc.strand].end is not None)
     for strand in scene.strands:
         if strand.held:
             yield _bar(strand.curve)
     yield from _arrows(scene)
 
 
-def _cord(curve: tuple[float, ...], strand: Strand) -> Iterator[Item]:
-    """Yield one part of a cord; of the moving one in its own colours, with its line."""
-    if strand.end is None:
+def painted(curve: Curve, moving: bool) -> Iterator[Item]:
+    """Yield a part of a cord, in diameters; a moving one in its own colours, with its line."""
+    if not moving:
         yield from cord((curve,), 1.0)
         return
     for stroke in cord((curve,), 1.0):
         ink = stroke.style.stroke or "cord"
         yield replace(stroke, style=replace(stroke.style, stroke=MOVING.get(ink, ink)))
-    yield Stroke(LINE, (curve,))
+    yield Stroke(LINE, (stretched(curve, OVERLAP, OVERLAP),))
 
 
 def _arrows(scene: Scene) -> Iterator[Item]:
     """Yield an arrow at every end that moves; one for those close together."""
     ends = [strand.end for strand in scene.strands if strand.end is not None]
     if scene.step.bight:
-        yield _head(ends[0][0], (0.0, 1.0))
+        yield head(ends[0][0], (0.0, 1.0))
         return
-    while ends:
-        (x, y), way = ends.pop(0)
-        near = [end for end in ends if math.dist(end[0], (x, y)) < APART]
-        ends = [end for end in ends if end not in near]
+    yield from heads(ends)
+
+
+def heads(ends: list[tuple[Point2, Point2]]) -> Iterator[Item]:
+    """Yield an arrow for each end (point and direction), one for those close together."""
+    left = list(ends)
+    while left:
+        (x, y), way = left.pop(0)
+        near = [end for end in left if math.dist(end[0], (x, y)) < APART]
+        left = [end for end in left if end not in near]
         places = [(x, y), *(point for point, _ in near)]
         middle = (sum(p[0] for p in places) / len(places), sum(p[1] for p in places) / len(places))
-        yield _head(middle, way)
+        yield head(middle, way)
 
 
-def _head(point: Point2, way: Point2) -> Fill:
+def head(point: Point2, way: Point2) -> Fill:
     """Return the head of an arrow that begins at a point."""
     (x, y), (dx, dy) = point, way
     base, tip, half = HEAD

@@ -51,7 +51,9 @@ def shown_frames(name: str, left_handed: bool = False) -> tuple[Shown, ...]:
     technique, done = techniques()[name], deeds(worked(name))
     planned = sum(count for count in technique.frames if isinstance(count, int))
     if planned != len(done):
-        raise ValueError(f"technique {name}: its frames have {planned} deeds, its piece {len(done)}")
+        raise ValueError(
+            f"technique {name}: its frames have {planned} deeds, its piece {len(done)}"
+        )
     return tuple(_frames(technique, done, left_handed))
 
 
@@ -65,8 +67,7 @@ def _frames(technique: Technique, done: Sequence[Deed], left_handed: bool) -> It
             at, low = at + each, False
         else:
             low = each == "low"
-            looks = {"lay": telling.lay, "low": telling.low, "back": telling.back}
-            yield Shown(at, at, each, False, (looks[each](at),))
+            yield Shown(at, at, each, False, (telling.look(each, at),))
 
 
 def led(done: Sequence[Deed], at: int) -> tuple[Deed, ...]:
@@ -198,6 +199,12 @@ class _Telling:
         return Cross(deed.strands[met.over], deed.strands[met.under])
 
     # --- looks -----------------------------------------------------------------------------------
+
+    def look(self, look: str, at: int) -> Step:
+        """Return what is told of a look that works nothing, before deed `at`."""
+        if look == "lay":
+            return self.lay(at)
+        return self.low(at) if look == "low" else self.back(at)
 
     def lay(self, at: int) -> Lay:
         """Return how the leader of the coming row is laid."""

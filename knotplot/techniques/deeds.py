@@ -67,6 +67,7 @@ class _Following:
             strand: port for strand, port in enumerate(piece.mounting.starts) if port is not None
         }
         self.order = list(range(1, piece.gauge.strands + 1))
+        self.added: dict[tuple[int, int, int | None, int], int] = {}
 
     def all(self) -> Iterator[Deed]:
         for number, row in enumerate(self.piece.rows):
@@ -117,19 +118,17 @@ class _Following:
         """Let strands change places as the knot says; new ones hang beside the one they are on."""
         strands = [placement.strands[who] for who in tie.who]
         if tie.carried is not None and tie.leader is not None:
-            at = self.order.index(placement.strands[tie.leader]) + (tie.turn > 0)
-            while tie.turn > 0 and at < len(self.order) and self._new(placement, self.order[at]):
-                at += 1
+            # cords of one step hang in the order of their numbers, whichever side they are on
+            step = (id(placement.shape), placement.lane, tie.step, tie.leader)
+            before = self.added.get(step, 0)
+            at = self.order.index(placement.strands[tie.leader])
+            at += 1 + before if tie.turn > 0 else 0
             self.order[at:at] = strands
+            self.added[step] = before + len(strands)
             return
         places = [self.order.index(strand) for strand in strands]
         for place, who in zip(sorted(places), knot(tie.knot).order(tie.manner), strict=True):
             self.order[place] = strands[who]
-
-    def _new(self, placement: Placement, strand: int) -> bool:
-        """Tell whether a strand was added in this shape."""
-        came = placement.shape.strands - 2 * placement.shape.added
-        return strand in placement.strands[came:]
 
     def _ended(self, placement: Placement, hanging: Sequence[int], row: int) -> Iterator[Deed]:
         """Yield the deed of strands that are no longer among those that hang, if there are some."""

@@ -17,6 +17,7 @@ from knotplot.sheet.en import (
     quote,
     sizing,
     support,
+    techniques,
 )
 
 TEXTS = MappingProxyType(
@@ -29,6 +30,7 @@ TEXTS = MappingProxyType(
         **quote.TEXTS,
         **support.TEXTS,
         **knot_sheet.TEXTS,
+        **techniques.TEXTS,
     }
 )
 LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})
