@@ -97,7 +97,7 @@ class _Telling:
     def work(self, since: int, upto: int, pushed: bool) -> Iterator[Step]:
         """Yield what is told of deeds: those of a row of hitches, and knots alike, together."""
         if pushed:
-            yield _push(self.done[since])
+            yield _push(self.done, since)
             since += 1
         at = since
         while at < upto:
@@ -135,7 +135,7 @@ class _Telling:
         else:
             yield self._tie(at, frame)
             if deed.tie.picot:
-                yield _push(deed)
+                yield _push(self.done, at)
             if count > 1:
                 yield More(_name(deed), count - 1, self._tie(at + 1, 1).side)
 
@@ -264,8 +264,10 @@ def first_passes(
     )
 
 
-def _push(deed: Deed) -> Push:
-    return Push(_name(deed), _ones(deed, "working"), _ones(deed, "filler"))
+def _push(done: Sequence[Deed], at: int) -> Push:
+    deed, above = done[at], done[at - 1].tie if at else None
+    again = above is not None and above.picot > 0.0
+    return Push(_name(deed), _ones(deed, "working"), _ones(deed, "filler"), again)
 
 
 def _name(deed: Deed) -> str:

@@ -7,13 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import zip_longest
 from typing import NamedTuple
 
 from knotplot.drawing.chart_key import used
 from knotplot.drawing.knot_view import usual_manner
+from knotplot.drawing.shapes import Group
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
-from knotplot.sheet.about import entry_line
+from knotplot.sheet.about import Entry, entry_line
 from knotplot.sheet.document import Sheet
 from knotplot.sheet.flow import Strip, carried
 from knotplot.sheet.frame_rows import anchor_of
@@ -21,7 +23,7 @@ from knotplot.sheet.joining import Page, anchors, laid
 from knotplot.sheet.knot_facts import USUAL_CORD, in_one_line, knot_facts
 from knotplot.sheet.knots_part import crosses, in_piece, knot_strips
 from knotplot.sheet.pages import furnished
-from knotplot.sheet.paper import BODY, SECTION, STRONG, Paper
+from knotplot.sheet.paper import BESIDE, BODY, SECTION, STRONG, Paper
 from knotplot.sheet.setting import beside, heading, paragraph
 from knotplot.sheet.subject import Part, Subject, opening
 from knotplot.sheet.techniques_part import (
@@ -37,6 +39,8 @@ from knotplot.techniques.found import in_order, used_techniques
 from knotplot.tying.piece import Piece
 
 KEY = "knots"
+MOST_ENTRIES = 20  # of the contents in one column
+_COLUMNS = 8.0  # mm between two
 _APART = 11.0  # mm above a knot
 _TOP = 5.0  # mm from a page's top, where a knot that begins there is at the most
 
@@ -156,9 +160,25 @@ def _front(job: _Job, places: dict[str, int]) -> list[Strip]:
     say, measure = job.say, job.paper.measure
     strips = paragraph(say("left hand"), measure, STRONG) if job.left_handed else []
     strips += heading(say("contents"), measure, SECTION, 4.0)
+    entries = []
     for each in job.shown:
-        key, name = anchor_of(each.name), _capital(_called(say, each))
-        strips.append(entry_line(measure, key, name, places.get(key, 0)))
+        key = anchor_of(each.name)
+        entries.append((key, _capital(_called(say, each)), places.get(key, 0)))
+    return strips + _contents(measure, entries)
+
+
+def _contents(measure: float, entries: Sequence[Entry]) -> list[Strip]:
+    """Return the lines of the contents; many in two columns, read down the first."""
+    if len(entries) <= MOST_ENTRIES:
+        return [entry_line(measure, *entry) for entry in entries]
+    half, wide = (len(entries) + 1) // 2, (measure - _COLUMNS) / 2.0
+    strips = []
+    for row in zip_longest(entries[:half], entries[half:]):
+        lines = [entry_line(BESIDE + wide, *entry) for entry in row if entry]
+        items = tuple(
+            Group(line.items, dx=k * (wide + _COLUMNS) - BESIDE) for k, line in enumerate(lines)
+        )
+        strips.append(Strip(lines[0].height, items))
     return strips
 
 

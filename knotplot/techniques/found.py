@@ -1,7 +1,7 @@
 """Which techniques a piece uses, found in its record.
 
-A feature is a word or two, as a technique's file names it: "mesh", "sennit NAME" of a knot, "bar
-separate", "bar level" and "bar falls" (rows of hitches by their leader), "vertical", "picot",
+A feature is a word or two, as a technique's file names it: "mesh", "sennit NAME" of a knot (and
+"sennit NAME alike" or "alternate", by how its knots face), "bar separate", "bar level" and "bar falls" (rows of hitches by their leader), "vertical", "picot",
 "gathered overhand", "added", "tassel added", "ended". What comes only once in a piece is none.
 """
 
@@ -39,8 +39,8 @@ def features(piece: Piece) -> frozenset[str]:
         if part.kind == "square_knot_mesh" and rows[section] > 1:
             found.add("mesh")
         if part.kind == "sennits" and rows[section] >= SENNIT:
-            ties = {t.knot for r in piece.rows if r.section == section for t in _ties(r.placements)}
-            found |= {f"sennit {knot}" for knot in ties}
+            mine = [p for row in piece.rows if row.section == section for p in row.placements]
+            found |= set(_sennits(_ties(mine)))
         if part.kind == "tassel" and any(cord.added for cord in piece.cords):
             found.add("tassel added")
     placements = [p for row in piece.rows if row.section for p in row.placements]
@@ -58,11 +58,21 @@ def _ties(placements: Iterable[Placement]) -> Iterator[ShapeTie]:
         yield from placement.shape.ties
 
 
+def _sennits(ties: Iterable[ShapeTie]) -> Iterator[str]:
+    """Yield the sennits that knots one below another make."""
+    facings: dict[str, set[str | None]] = {}
+    for tie in ties:
+        facings.setdefault(tie.knot, set()).add(tie.facing)
+    for knot, ways in facings.items():
+        yield f"sennit {knot}"
+        yield f"sennit {knot} {'alternate' if len(ways) > 1 else 'alike'}"
+
+
 def _of_shape(shape: Shape) -> Iterator[str]:
     for _, group in groupby(shape.ties, key=lambda tie: (tie.knot, tie.lanes, tie.leader)):
         row = list(group)
         if len(row) >= SENNIT and row[0].manner.leader is None:
-            yield f"sennit {row[0].knot}"
+            yield from _sennits(row)
     for tie in shape.ties:
         if tie.picot:
             yield "picot"

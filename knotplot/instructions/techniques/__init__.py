@@ -86,11 +86,15 @@ class More(NamedTuple):
 
 
 class Push(NamedTuple):
-    """The knot that was tied low is pushed up: the bare cord of its outer cords makes loops."""
+    """The knot that was tied low is pushed up: the bare cord of its outer cords makes loops.
+
+    `again`: as the one above it was.
+    """
 
     name: str
     cords: tuple[int, ...]
     held: tuple[int, ...]
+    again: bool = False
 
 
 class Add(NamedTuple):

@@ -67,6 +67,8 @@ def _one(step: Step) -> str:
         case More():
             return _more(step)
         case Push():
+            if step.again:
+                return f"hold {cords(step.held)} straight and push it up in the same way"
             return (
                 f"hold {cords(step.held)} straight and push the {_name(step.name)} up against the "
                 f"one above: the bare cord of {cords(step.cords)} stands out in a picot at each "
