@@ -1,8 +1,9 @@
 """Which techniques a piece uses, found in its record.
 
 A feature is a word or two, as a technique's file names it: "mesh", "sennit NAME" of a knot (and
-"sennit NAME alike" or "alternate", by how its knots face), "bar separate", "bar level" and "bar falls" (rows of hitches by their leader), "vertical", "picot",
-"gathered overhand", "added", "tassel added", "ended". What comes only once in a piece is none.
+"sennit NAME alike" or "alternate", by how its knots face), "bar separate", "bar level" and "bar
+falls" (rows of hitches by their leader), "vertical", "picot", "gathered overhand", "added",
+"tassel added", "ended". What comes only once in a piece is none.
 """
 
 from __future__ import annotations
