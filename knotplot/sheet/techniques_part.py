@@ -8,14 +8,14 @@ from knotplot.drawing.shapes import Anchor, Item
 from knotplot.drawing.technique_frames import technique_frames
 from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.frame_rows import anchor_of, fault_strips, frame_row
-from knotplot.sheet.paper import BODY, LABEL, NOTE, SECTION
+from knotplot.sheet.paper import BODY, CELL, LABEL, NOTE, SECTION
 from knotplot.sheet.setting import beside, heading, line, lines_of, paragraph
 from knotplot.sheet.subject import Subject, Told
 from knotplot.sheet.words import Words
 from knotplot.techniques import techniques
 from knotplot.techniques.found import used_techniques
 
-PICTURED = 4  # techniques of a piece that its sheet shows in pictures; others are told in words
+PICTURED = 4  # techniques of a piece, the hardest, that its sheet shows; others are told in words
 
 
 def its_techniques(subject: Subject) -> list[Strip]:
@@ -24,7 +24,8 @@ def its_techniques(subject: Subject) -> list[Strip]:
     strips = techniques_heading(subject) if names else []
     for number, name in enumerate(names):
         space = 7.0 if number else 2.0
-        strips += technique_strips(subject, name, space, pictured=number < PICTURED)
+        pictured = number >= len(names) - PICTURED
+        strips += technique_strips(subject, name, space, pictured=pictured)
     return strips
 
 
@@ -51,7 +52,7 @@ def technique_strips(
     rows = (
         [frame_row(made, first, across, measure) for first in range(0, len(made), across)]
         if pictured
-        else paragraph(" ".join(frame.text for frame in made), measure, NOTE, 0.0, 1.0)
+        else paragraph(" ".join(frame.text for frame in made), measure, CELL, 0.0, 1.0)
     )
     above = [
         _head(told, name, words.one, space),
