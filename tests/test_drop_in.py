@@ -131,11 +131,29 @@ sections:
   - {kind: motif_band, motif: two-turns, rows: 1}
 """
 
+TECHNIQUE = """
+words:
+  en:
+    one: turned braid
+    when: A loose braid.
+    fault: A pair that doesn't turn was left out.
+difficulty: 1
+feature: sennit pair_turn
+frames: [1, 1, 2]
+pattern:
+  size: {width: 2 cm, drop: 20 cm}
+  cord: {diameter: 4 mm}
+  strands: {count: 2}
+  mount: {kind: open, tail: 1 cm}
+  sections: [{kind: sennits, knot: pair_turn, strands: 2, count: 4}]
+"""
+
 FILES = {
     "knots/pair_turn.py": KNOT,
     "sections/turned_pairs.py": SECTION,
     "mounts/pinned.py": MOUNT,
     "motifs/shipped/two-turns.yaml": MOTIF,
+    "techniques/turned_braid.yaml": TECHNIQUE,
 }
 
 
@@ -220,6 +238,19 @@ def test_it_is_taught_in_pictures_and_words(house: Path) -> None:
     text = "".join(page.extract_text() for page in PdfReader(house / "knots.pdf").pages)
     assert "Pair turn" in text
     assert "20 knots in this piece" in text
+
+
+def test_a_technique_is_one_file_too(house: Path) -> None:
+    assert "turned_braid" in run(house, "knots")
+    taught = drawn(house, "knot:turned_braid")
+    assert "1. Tie a pair turn on cords 1 and 2: cord 1 first, over cord 2" in taught
+    second = drawn(house, "knot:turned_braid", "--step", "2", "--left-handed")
+    assert "2. Tie another pair turn close below: cord 2 first, over cord 1" in second
+    (house / "braid.yaml").write_text(
+        KNOT_PATTERN.replace("strands: 2, count: 2", "strands: 2, count: 3"), "utf-8"
+    )
+    assert "turned_braid" in run(house, "knots", "braid.yaml")
+    assert "turned_braid" not in run(house, "knots", "knot.yaml")
 
 
 def test_two_files_that_claim_one_name_are_refused(house: Path) -> None:

@@ -31,6 +31,7 @@ LAYERS = """
     motifs
     mounts sections
     pattern
+    techniques
     materials instructions
     drawing
     figures

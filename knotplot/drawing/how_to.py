@@ -15,10 +15,9 @@ from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve, at, line
 from knotplot.drawing.bounds import Extent, bounds
-from knotplot.drawing.how_to_cords import Strand
 from knotplot.drawing.how_to_steps import Scene, scenes, shown
-from knotplot.drawing.shapes import Fill, Group, Item, Stroke, Style
-from knotplot.drawing.stroke import Surface, cord, surface
+from knotplot.drawing.shapes import Curve, Fill, Group, Item, Stroke, Style
+from knotplot.drawing.stroke import OVERLAP, Surface, cord, stretched, surface
 from knotplot.drawing.support import wooden
 from knotplot.drawing.texture import TEXTURES
 from knotplot.drawing.theme import CordInks
@@ -81,43 +80,57 @@ def _items(scene: Scene, radius: float) -> Iterator[Item]:
     arcs = [arc for arc in weave(curves) if arc.strand < len(scene.strands)]
     behind = [arc for arc in arcs if scene.rod is not None and arc.height < 0.0]
     for arc in behind:
-        yield from _cord(arc, scene.strands[arc.strand])
+        yield from _part(arc, scene)
     if scene.rod is not None:
         yield from wooden(-wide, wide, scene.rod - radius, 2.0 * radius, 0.09)
     for arc in arcs:
         if arc not in behind:
-            yield from _cord(arc, scene.strands[arc.strand])
+            yield from _part(arc, scene)
     for strand in scene.strands:
         if strand.held:
             yield _bar(strand.curve)
     yield from _arrows(scene)
 
 
-def _cord(arc: Arc, strand: Strand) -> Iterator[Item]:
-    """Yield one part of a cord; of the moving one in its own colours, with its line."""
-    moves = strand.end is not None
-    joined = (not arc.first, not arc.last)
-    yield from cord(arc.curve, 1.0, MOVING if moves else STILL, arc.start, True, joined)
-    if moves:
-        yield Stroke(LINE, (arc.curve,))
+def _part(arc: Arc, scene: Scene) -> Iterator[Item]:
+    moving = scene.strands[arc.strand].end is not None
+    return painted(arc.curve, moving, arc.start, (not arc.first, not arc.last))
+
+
+def painted(
+    curve: Curve, moving: bool, start: float = 0.0, joined: tuple[bool, bool] = (False, False)
+) -> Iterator[Item]:
+    """Yield a part of a cord, in diameters; a moving one in its own colours, with its line.
+
+    `start` and `joined` are as `stroke.cord` has them.
+    """
+    yield from cord(curve, 1.0, MOVING if moving else STILL, start, True, joined)
+    if moving:
+        yield Stroke(LINE, (stretched(curve, OVERLAP * joined[0], OVERLAP * joined[1]),))
 
 
 def _arrows(scene: Scene) -> Iterator[Item]:
     """Yield an arrow at every end that moves; one for those close together."""
     ends = [strand.end for strand in scene.strands if strand.end is not None]
     if scene.step.bight:
-        yield _head(ends[0][0], (0.0, 1.0))
+        yield head(ends[0][0], (0.0, 1.0))
         return
-    while ends:
-        (x, y), way = ends.pop(0)
-        near = [end for end in ends if math.dist(end[0], (x, y)) < APART]
-        ends = [end for end in ends if end not in near]
+    yield from heads(ends)
+
+
+def heads(ends: list[tuple[Point2, Point2]]) -> Iterator[Item]:
+    """Yield an arrow for each end (point and direction), one for those close together."""
+    left = list(ends)
+    while left:
+        (x, y), way = left.pop(0)
+        near = [end for end in left if math.dist(end[0], (x, y)) < APART]
+        left = [end for end in left if end not in near]
         places = [(x, y), *(point for point, _ in near)]
         middle = (sum(p[0] for p in places) / len(places), sum(p[1] for p in places) / len(places))
-        yield _head(middle, way)
+        yield head(middle, way)
 
 
-def _head(point: Point2, way: Point2) -> Fill:
+def head(point: Point2, way: Point2) -> Fill:
     """Return the head of an arrow that begins at a point."""
     (x, y), (dx, dy) = point, way
     base, tip, half = HEAD

@@ -7,9 +7,11 @@ from knotplot.drawing import metrics
 from knotplot.drawing.bounds import Extent
 from knotplot.drawing.how_to import Frame, extent, frames, in_box
 from knotplot.drawing.shapes import Drawing, Item, Text
+from knotplot.drawing.technique_frames import technique_frames
 from knotplot.errors import Refusal
 from knotplot.knots import catalogue
 from knotplot.knots.base import Knot, Manner
+from knotplot.techniques import techniques
 
 MARGIN = 5.0  # mm
 GAP = 8.0  # between two frames
@@ -28,13 +30,21 @@ def knot_view(
 ) -> Drawing:  # fmt: skip
     """Return how a knot of the catalogue is tied, frame by frame, or one `step` of it (from 1).
 
+    Or how a technique is worked.
+
     Cord is drawn `diameter` mm thick, from 3 to 6 mm. Raises `Refusal` for a name that isn't in
     the catalogue, and for a step it hasn't got.
     """
-    if name not in catalogue():
-        raise Refusal("there is no such knot", hint(name, catalogue()), value=name)
-    knot = catalogue()[name]
-    made = frames(name, usual_manner(knot), left_handed, language)
+    if name in catalogue():
+        knot = catalogue()[name]
+        made = frames(name, usual_manner(knot), left_handed, language)
+        one = knot.words[language].one
+    elif name in techniques():
+        made = technique_frames(name, left_handed, language)
+        one = techniques()[name].words[language].one
+    else:
+        known = [*catalogue(), *techniques()]
+        raise Refusal("there is no such knot", hint(name, known), value=name)
     if step is not None and not 1 <= step <= len(made):
         remedy = f"it is tied in {len(made)} steps: use 1 to {len(made)}"
         raise Refusal(f"{name} has no step {step}", remedy, value=step)
@@ -43,7 +53,7 @@ def knot_view(
     if step is not None:
         numbered = numbered[step - 1 : step]
     items, width, height = _grid(numbered, box, scale)
-    title = knot.words[language].one.capitalize()
+    title = one.capitalize()
     told = " ".join(f"{i}. {frame.text}" for i, frame in numbered)
     return Drawing(width, height, tuple(items), title, told, language)
 

@@ -1,39 +1,59 @@
-"""The knot sheet: a document by itself that teaches knots, those of a piece or all there are."""
+"""The knot sheet: a document by itself that teaches knots, and the techniques they are used in.
+
+Those of a piece, or all there are.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import zip_longest
 from typing import NamedTuple
 
 from knotplot.drawing.chart_key import used
 from knotplot.drawing.knot_view import usual_manner
+from knotplot.drawing.shapes import Group
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
-from knotplot.sheet.about import entry_line
+from knotplot.sheet.about import Entry, entry_line
 from knotplot.sheet.document import Sheet
 from knotplot.sheet.flow import Strip, carried
+from knotplot.sheet.frame_rows import anchor_of
 from knotplot.sheet.joining import Page, anchors, laid
 from knotplot.sheet.knot_facts import USUAL_CORD, in_one_line, knot_facts
-from knotplot.sheet.knots_part import anchor_of, crosses, in_piece, knot_strips
+from knotplot.sheet.knots_part import crosses, in_piece, knot_strips
 from knotplot.sheet.pages import furnished
-from knotplot.sheet.paper import BODY, SECTION, STRONG, Paper
+from knotplot.sheet.paper import BESIDE, BODY, SECTION, STRONG, Paper
 from knotplot.sheet.setting import beside, heading, paragraph
 from knotplot.sheet.subject import Part, Subject, opening
+from knotplot.sheet.techniques_part import (
+    technique_facts,
+    technique_in_one_line,
+    technique_name,
+    technique_strips,
+    techniques_heading,
+)
 from knotplot.sheet.words import Words, sheet_words
+from knotplot.techniques import techniques
+from knotplot.techniques.found import in_order, used_techniques
 from knotplot.tying.names import capital
 from knotplot.tying.piece import Piece
 
 KEY = "knots"
+MOST_ENTRIES = 20  # of the contents in one column
+_COLUMNS = 8.0  # mm between two
 _APART = 11.0  # mm above a knot
 _TOP = 5.0  # mm from a page's top, where a knot that begins there is at the most
 
 
 class _Shown(NamedTuple):
-    """A knot of the sheet: the manner it is shown in, and how many there are, in words."""
+    """A knot of the sheet: the manner it is shown in, and how many there are, in words.
+
+    `manner` is None for a technique.
+    """
 
     name: str
-    manner: Manner
+    manner: Manner | None
     often: str | None = None
 
 
@@ -60,6 +80,7 @@ def all_knots(paper: tuple[float, float], left_handed: bool = False, language: s
     say = sheet_words(language)
     by_pace = sorted(catalogue().items(), key=lambda each: (each[1].minutes, say.knot(each[0])))
     shown = tuple(_Shown(name, usual_manner(knot)) for name, knot in by_pace)
+    shown += _techniques(in_order(techniques()))
     return _made(_Job(Paper(*paper), say, say("all knots"), shown, USUAL_CORD, left_handed))
 
 
@@ -71,10 +92,12 @@ def its_knots(subject: Subject, left_handed: bool = False) -> Sheet:
         for name, manners in found
         if name != "cross"
     )
+    crossed = len(shown) < len(found)
+    shown += _techniques(used_techniques(subject.piece))
     return _made(
         _Job(
             subject.paper, say, say("its knots", title=pattern.title), shown,
-            subject.piece.gauge.diameter, left_handed, len(shown) < len(found),
+            subject.piece.gauge.diameter, left_handed, crossed,
             pattern.designer or "", pattern.version,
         )
     )  # fmt: skip
@@ -83,16 +106,21 @@ def its_knots(subject: Subject, left_handed: bool = False) -> Sheet:
 def knot_list(piece: Piece | None = None, language: str = "en") -> list[tuple[str, str]]:
     """Return each knot of the catalogue, or of a piece, by name with what is told of it in a line.
 
-    Raises `Refusal` for a language there are no words in.
+    Then each technique likewise. Raises `Refusal` for a language there are no words in.
     """
     say = sheet_words(language)
     if piece is None:
         found = [(name, usual_manner(knot)) for name, knot in catalogue().items()]
-        diameter = USUAL_CORD
+        diameter, ways = USUAL_CORD, in_order(techniques())
     else:
         found = [(name, manners[0]) for name, manners in used(piece) if name != "cross"]
-        diameter = piece.gauge.diameter
-    return [(name, in_one_line(name, manner, diameter, say)) for name, manner in found]
+        diameter, ways = piece.gauge.diameter, used_techniques(piece)
+    told = [(name, in_one_line(name, manner, diameter, say)) for name, manner in found]
+    return told + [(name, technique_in_one_line(name, say)) for name in ways]
+
+
+def _techniques(names: Iterable[str]) -> tuple[_Shown, ...]:
+    return tuple(_Shown(name, None) for name in names)
 
 
 def _made(job: _Job) -> Sheet:
@@ -105,7 +133,7 @@ def _made(job: _Job) -> Sheet:
         for name, _ in anchors(page.items)
     }
     pages = tuple(furnished(job, title, job.version, _pages(job, title, places)))
-    names = ", ".join(say.knot(each.name) for each in job.shown)
+    names = ", ".join(_called(say, each) for each in job.shown)
     about = say("knot sheet subject", knots=names)
     keywords = say("knot sheet keywords", knots=names)
     return Sheet(pages, title, job.author, about, keywords, say.language)
@@ -115,9 +143,15 @@ def _pages(job: _Job, title: str, places: dict[str, int]) -> list[Page]:
     """Return the pages, each headed by the knots on it; `places` tells where each begins."""
     strips = [*opening(job, title, KEY, job.say("knot sheet lead")), *_front(job, places)]
     for each in job.shown:
-        strips += _knot(job, each)
+        strips += _knot(job, each, each.manner) if each.manner else []
     if job.crossed:
         strips += crosses(job)
+    ways = [each.name for each in job.shown if each.manner is None]
+    strips += techniques_heading(job) if ways else []
+    for name in ways:
+        facts = technique_facts(job, name)
+        made = technique_strips(job, name, _APART, job.left_handed, facts=facts)
+        strips += _carried(job, made, technique_name(name, job.say))
     found = laid(job.paper, [Part(KEY, title, tuple(strips))])
     return _headed(job, found)
 
@@ -127,15 +161,31 @@ def _front(job: _Job, places: dict[str, int]) -> list[Strip]:
     say, measure = job.say, job.paper.measure
     strips = paragraph(say("left hand"), measure, STRONG) if job.left_handed else []
     strips += heading(say("contents"), measure, SECTION, 4.0)
+    entries = []
     for each in job.shown:
-        key, name = anchor_of(each.name), capital(say.knot(each.name))
-        strips.append(entry_line(measure, key, name, places.get(key, 0)))
+        key = anchor_of(each.name)
+        entries.append((key, capital(_called(say, each)), places.get(key, 0)))
+    return strips + _contents(measure, entries)
+
+
+def _contents(measure: float, entries: Sequence[Entry]) -> list[Strip]:
+    """Return the lines of the contents; many in two columns, read down the first."""
+    if len(entries) <= MOST_ENTRIES:
+        return [entry_line(measure, *entry) for entry in entries]
+    half, wide = (len(entries) + 1) // 2, (measure - _COLUMNS) / 2.0
+    strips = []
+    for row in zip_longest(entries[:half], entries[half:]):
+        lines = [entry_line(BESIDE + wide, *entry) for entry in row if entry]
+        items = tuple(
+            Group(line.items, dx=k * (wide + _COLUMNS) - BESIDE) for k, line in enumerate(lines)
+        )
+        strips.append(Strip(lines[0].height, items))
     return strips
 
 
-def _knot(job: _Job, shown: _Shown) -> list[Strip]:
+def _knot(job: _Job, shown: _Shown, manner: Manner) -> list[Strip]:
     """Return all that is told of one knot; where it goes on overleaf its name is said again."""
-    say, manner = job.say, shown.manner
+    say = job.say
     told = manner
     if job.left_handed and manner.facing:  # its mirror image faces the other way
         told = manner._replace(facing="right" if manner.facing == "left" else "left")
@@ -145,14 +195,23 @@ def _knot(job: _Job, shown: _Shown) -> list[Strip]:
         facts += beside(label, body, 0.6)
     facts[0] = replace(facts[0], space=2.0)
     name, hand = shown.name, job.left_handed
-    head, *rest = knot_strips(job, name, manner, _APART, shown.often, facts, hand)
-    again = say("continued", heading=capital(say.knot(name)))
-    return [head, *carried(rest, heading(again, job.paper.measure, SECTION, 0.0))]
+    made = knot_strips(job, name, manner, _APART, shown.often, facts, hand)
+    return _carried(job, made, say.knot(name))
+
+
+def _carried(job: _Job, strips: Sequence[Strip], name: str) -> list[Strip]:
+    """Return strips over which a name is said again where they go on overleaf."""
+    again = job.say("continued", heading=capital(name))
+    return [strips[0], *carried(strips[1:], heading(again, job.paper.measure, SECTION, 0.0))]
+
+
+def _called(say: Words, shown: _Shown) -> str:
+    return technique_name(shown.name, say) if shown.manner is None else say.knot(shown.name)
 
 
 def _headed(job: _Job, pages: Sequence[Page]) -> list[Page]:
     """Return pages with the knots on each as its title, the one that goes on there first."""
-    names = {anchor_of(each.name): job.say.knot(each.name) for each in job.shown}
+    names = {anchor_of(each.name): _called(job.say, each) for each in job.shown}
     found, last = [], job.say("contents")
     for page in pages:
         here = [(names[name], y) for name, y in anchors(page.items) if name in names]

@@ -5,23 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from knotplot.drawing.bounds import Extent
 from knotplot.drawing.chart_key import used
-from knotplot.drawing.how_to import Frame, extent, frames, in_box
+from knotplot.drawing.how_to import frames
 from knotplot.drawing.knot_figure import knot_mark_item
-from knotplot.drawing.shapes import Anchor, Fill, Item, Style
+from knotplot.drawing.shapes import Anchor, Item
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.sheet.flow import Strip, led, tied
-from knotplot.sheet.paper import CAPTION, CELL, LABEL, NOTE, SECTION
-from knotplot.sheet.setting import line, lines_of, moved, numbered, paragraph
+from knotplot.sheet.frame_rows import anchor_of, fault_strips, frame_row
+from knotplot.sheet.paper import CAPTION, NOTE, SECTION
+from knotplot.sheet.setting import line, lines_of, paragraph
 from knotplot.sheet.subject import Part, Subject, Told, part
+from knotplot.sheet.techniques_part import its_techniques
 
 ROW = 4  # frames side by side
-TALL = 46.0  # mm a frame is high at most
-THICKEST = 3.4  # mm a cord is drawn thick
-_GAP = 5.0
-_PAD = 3.0
 _MARK = 7.5
 
 
@@ -36,6 +33,7 @@ def knots(subject: Subject) -> Part:
             strips += knot_strips(subject, name, manners[0], 9.0 if strips else 0.0, count)
     if any(name == "cross" for name, _ in found):
         strips += crosses(subject)
+    strips += its_techniques(subject)
     return part(subject, "knots", strips, say("knots lead"))
 
 
@@ -62,14 +60,10 @@ def knot_strips(
     say, measure = told.say, told.paper.measure
     made = frames(name, manner, left_handed, say.language)
     across = ROW if len(made) in (4, 7, 8) else 3
-    rows = [_row(made, first, across, measure) for first in range(0, len(made), across)]
+    rows = [frame_row(made, first, across, measure) for first in range(0, len(made), across)]
     head = _head(told, name, manner, space, count, left_handed)
     above = [head, *led(facts), *rows[:-1]]
-    below = rows[-1:]
-    fault = knot(name).words[say.language].fault
-    if fault:
-        label = paragraph(say("fault"), measure, LABEL, 0.0, 3.0)
-        below += [*label, *paragraph(fault, measure, NOTE)]
+    below = [*rows[-1:], *fault_strips(told, knot(name).words[say.language].fault)]
     return [*(led(above) if len(rows) == 1 else tied(above)), *tied(below)]
 
 
@@ -93,36 +87,3 @@ def _head(
     for i, text in enumerate(texts):
         items.append(line(text, CAPTION, beside, top + i * CAPTION.lead, "end"))
     return Strip(max(y, _MARK), tuple(items), space)
-
-
-def anchor_of(name: str) -> str:
-    """Return the anchor of a knot."""
-    return f"knot-{name.replace('_', '-')}"
-
-
-def _row(made: tuple[Frame, ...], first: int, across: int, measure: float) -> Strip:
-    """Return some frames side by side on a tinted ground, each over its sentence."""
-    width = (measure - _GAP * (across - 1)) / across
-    box = extent(made)
-    scale = _scale(box, width)
-    tall = scale * (box[3] - box[1]) + 2.0 * _PAD
-    items: list[Item] = []
-    lowest = 0.0
-    for k, frame in enumerate(made[first : first + across]):
-        x = k * (width + _GAP)
-        ground = (x, 0.0, x + width, 0.0, x + width, tall, x, tall)
-        items.append(Fill(Style(fill="tint"), polygons=(ground,)))
-        inset = (width - scale * (box[2] - box[0])) / 2.0
-        items.append(in_box(frame, box, scale, x + inset, _PAD))
-        y = tall + 1.6
-        for strip in numbered(f"{first + k + 1}.", frame.text, width, x, 0.0, CELL, 5.0):
-            items += moved(strip.items, y)
-            y += strip.height
-        lowest = max(lowest, y)
-    return Strip(lowest, tuple(items), 4.0)
-
-
-def _scale(box: Extent, width: float) -> float:
-    """Return how thick a cord is drawn (mm) so that frames fit, as wide and as high as they may."""
-    room = width - 2.0 * _PAD
-    return min(room / (box[2] - box[0]), (TALL - 2.0 * _PAD) / (box[3] - box[1]), THICKEST)

@@ -13,6 +13,7 @@ from knotplot.drawing.bounds import meet
 from knotplot.drawing.chart_key import used
 from knotplot.drawing.how_to import frames
 from knotplot.drawing.knot_view import usual_manner
+from knotplot.drawing.technique_frames import technique_frames
 from knotplot.errors import UsageError
 from knotplot.knots import catalogue, knot
 from knotplot.knots.base import Manner
@@ -20,6 +21,8 @@ from knotplot.sheet.document import PAPERS, Sheet
 from knotplot.sheet.knot_facts import knot_facts, pace, takes, tied_on
 from knotplot.sheet.knot_sheet import knot_list
 from knotplot.sheet.words import sheet_words
+from knotplot.techniques import techniques
+from knotplot.techniques.found import in_order, used_techniques
 
 SAY = sheet_words("en")
 CASES = [
@@ -48,6 +51,11 @@ def manners(name: str) -> dict[str, Manner]:
     return {k: m[0] for k, m in used(made(name).layout.piece) if k != "cross"}
 
 
+def ways(name: str) -> list[str]:
+    """Return the techniques that a sheet is to teach."""
+    return list(used_techniques(made(name).layout.piece) if name else techniques())
+
+
 @pytest.mark.parametrize(("name", "paper", "left"), CASES)
 def test_every_frame_of_every_knot_is_there_in_words(name: str, paper: str, left: bool) -> None:
     text = whole(sheet_of(name, paper, left))
@@ -55,6 +63,11 @@ def test_every_frame_of_every_knot_is_there_in_words(name: str, paper: str, left
         for number, frame in enumerate(frames(each, manner, left), start=1):
             assert f"{number}. {frame.text}" in text
         assert knot(each).words["en"].fault in text
+    for each in ways(name):
+        for number, frame in enumerate(technique_frames(each, left), start=1):
+            assert f"{number}. {frame.text}" in text
+        assert techniques()[each].words["en"].when in text
+        assert techniques()[each].words["en"].fault in text
 
 
 @pytest.mark.parametrize(("name", "paper", "left"), CASES)
@@ -74,7 +87,7 @@ def test_the_contents_name_the_page_of_every_knot(name: str, paper: str, left: b
     pages = sheet_of(name, paper, left).pages
     place = {a.name: i for i, page in enumerate(pages, 1) for a in anchors(page)}
     targets = [link.target for link in links(pages[0])]
-    expected = {f"#knot-{each.replace('_', '-')}" for each in manners(name)}
+    expected = {f"#knot-{each.replace('_', '-')}" for each in [*manners(name), *ways(name)]}
     assert set(targets) == expected
     first = said(pages[0])
     for target in targets:
@@ -161,9 +174,25 @@ def test_every_knot_has_words_for_its_facts(name: str) -> None:
 
 
 def test_the_list_is_of_the_catalogue_or_of_a_piece() -> None:
-    assert [name for name, _ in knot_list()] == list(catalogue())
+    names = [name for name, _ in knot_list()]
+    assert names == [*catalogue(), *in_order(techniques())]
     piece = made("curtain").layout.piece
-    assert [name for name, _ in knot_list(piece)] == list(manners("curtain"))
+    names = [name for name, _ in knot_list(piece)]
+    assert names == [*manners("curtain"), *used_techniques(piece)]
+
+
+# The brief of the sheet: techniques are told short, so that it grows by two pages at the most.
+@pytest.mark.parametrize("name", ["curtain", "hanging"])
+def test_a_pattern_s_sheet_shows_its_techniques_after_its_knots(name: str) -> None:
+    here = [page for page in made(name).sheet().sheet.pages if "Ways of working" in said(page)]
+    assert len(here) >= 1
+    used_there = used_techniques(made(name).layout.piece)
+    pages = made(name).sheet().sheet.pages
+    where = {a.name: i for i, page in enumerate(pages) for a in anchors(page)}
+    places = [where[f"knot-{each.replace('_', '-')}"] for each in used_there]
+    assert places == sorted(places)
+    assert places[0] >= max(where[f"knot-{each.replace('_', '-')}"] for each in manners(name))
+    assert where["chart"] - places[0] <= 2
 
 
 def test_it_is_the_same_every_time() -> None:

@@ -18,6 +18,7 @@ from knotplot.sheet.en import (
     quote,
     sizing,
     support,
+    techniques,
 )
 
 TEXTS = MappingProxyType(
@@ -30,6 +31,7 @@ TEXTS = MappingProxyType(
         **quote.TEXTS,
         **support.TEXTS,
         **knot_sheet.TEXTS,
+        **techniques.TEXTS,
     }
 )
 FILE_WORDS = file_words.FILE_WORDS
