@@ -15,7 +15,7 @@ from knotplot.drawing.texture import TEXTURES, Texture, grooves
 from knotplot.drawing.theme import CORD, CordInks, cord_inks
 
 EDGE = 0.08  # outline, diameters
-OVERLAP = 0.16  # how far the inner strokes run on over a joint, diameters, so that no seam shows
+OVERLAP = 0.06  # how far the inner strokes run on over a joint, diameters, so that no seam shows
 LIT = ((-0.065, -0.085), 0.56)  # the lit side: where it lies from the middle, and how wide
 GLINT = ((-0.115, -0.15), 0.2)
 SHADOW = ((0.05, 0.09), 1.24, 0.2)  # the same of the shadow, and how dark it is
