@@ -12,10 +12,10 @@ from knotplot.build import knot_sheet
 from knotplot.drawing.bounds import meet
 from knotplot.drawing.chart_key import used
 from knotplot.drawing.how_to import frames
-from knotplot.drawing.knot_view import usual_manner
 from knotplot.errors import UsageError
 from knotplot.knots import catalogue, knot
 from knotplot.knots.base import Manner
+from knotplot.knots.usual import usual_manner
 from knotplot.sheet.document import PAPERS, Sheet
 from knotplot.sheet.knot_facts import knot_facts, pace, takes, tied_on
 from knotplot.sheet.knot_sheet import knot_list
