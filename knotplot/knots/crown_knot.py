@@ -23,17 +23,18 @@ from knotplot.knots.base import (
 )
 from knotplot.knots.solved import excess
 
-# Two of a stack that turns about at every knot: 1.88 diameters high each. In one that goes on one
+# Two of a stack that turns about at every knot: 1.87 diameters high each. In one that goes on one
 # way each is 1.78 high, with the same cord beside its height (crown_knot/4/round).
 ENTRY = "crown_knot/4/square"
-HALF = 3.7549 / 2.0 * SOFTNESS / 2.0  # half of what one takes of it (solved)
+HALF = 3.7472 / 2.0 * SOFTNESS / 2.0  # half of what one takes of it (solved)
 OUT, ASIDE = 1.75, 0.55  # of a loop from the middle, and of a strand from its own plane
 DOWN: Point3 = (0.0, 1.0, 0.0)
 # The strands in a ring, seen from above: the outer two come to the front. (x, z) of each.
 RING: tuple[Point2, ...] = tuple(
     (math.sqrt(0.5) * x, math.sqrt(0.5) * z) for x, z in ((-1, 1), (-1, -1), (1, -1), (1, 1))
 )
-LAID, SPREAD = 7.0, 2.6  # cubics of a strand that is laid, and of one that waits
+LAID = 7.0  # cubics of a strand that is laid over the next; and of those that wait for it
+SPREAD = (LAID, 2.6, 2.4, 0.0)
 # Facing left, as the maker sees it who looks at the ends: the face of the knot, half open, what
 # the strands come from behind it and above.
 OPEN: tuple[tuple[Point3, ...], ...] = (
@@ -48,12 +49,12 @@ OPEN: tuple[tuple[Point3, ...], ...] = (
         (8.2, 3.4, 0.0), (4.0, 7.0, 0.0),
     ),
     (
-        (0.8, -7.0, -2.0), (0.8, -1.0, -2.0), (1.6, 0.6, -2.0), (5.8, 2.0, -1.2),
-        (6.3, 1.3, 0.2), (4.4, 0.0, 1.0), (0.0, -3.4, -1.0), (0.0, -4.8, 0.0),
+        (0.8, -7.0, -2.0), (0.8, -1.0, -2.0), (1.6, 0.6, -2.0), (6.5, 2.2, -1.2),
+        (7.0, 1.3, 0.2), (4.4, 0.0, 1.0), (0.0, -3.4, -1.0), (0.0, -4.8, 0.0),
         (-9.0, 1.0, 1.0), (-2.8, 7.0, 0.0),
     ),
     (
-        (5.6, -7.0, -2.0), (5.5, -6.4, -1.5), (5.0, -5.7, -1.0), (4.0, -5.2, -0.5),
+        (6.5, -7.0, -2.0), (6.4, -6.4, -1.5), (5.7, -5.8, -1.0), (4.4, -5.3, -0.5),
         (2.2, -4.5, 0.6), (0.0, -3.4, 1.0), (-4.4, 0.0, -1.0), (-6.0, 1.3, -0.6),
         (-3.0, 5.7, 1.0), (-1.0, 7.0, 0.0),
     ),
@@ -102,9 +103,8 @@ class CrownKnot(Knot):
     def stages(self, manner: Manner) -> tuple[Stage, ...]:
         """Return the stages in which it is tied: strand by strand, then drawn up."""
         ways: tuple[Point2, ...] = ((0.15, 1.0), (0.0, -1.0), (0.0, -1.0), (-1.0, 0.6))
-        far = (LAID, SPREAD, SPREAD, 0.0)
         made = [
-            Stage((k,), tuple(LAID if i <= k else far[i] for i in range(4)), (ways[k],))
+            Stage((k,), tuple(LAID if i <= k else SPREAD[i] for i in range(4)), (ways[k],))
             for k in range(4)
         ]
         ends = ((0.4, 1.0), (1.0, 0.7), (-1.0, 0.7), (-0.4, 1.0))
