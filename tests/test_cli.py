@@ -179,7 +179,7 @@ def test_knots_lists_the_catalogue_with_trade_names_and_counts(run):
         "it faces left or right, here left; "
         "about 17 cord diameters for each working cord and 3.5 for each filler cord; "
         "in 4 mm cord that is 6.8 cm (2 5/8 in) and 1.4 cm (1/2 in); "
-        "about 30 seconds, with practice; in motifs and sennits by name"
+        "about 30 seconds, with practice; easy; in motifs and sennits by name"
     )
     assert "both sides of a folded cord on a rod 1.6 cm (5/8 in) thick" in found["larks_head"]
     assert found["overhand"].startswith("overhand knot: 1 to 60 cords, here 1 working cord; ")

@@ -25,8 +25,9 @@ from knotplot.drawing.how_to_cords import (
     tail_of,
     tip,
 )
+from knotplot.drawing.how_to_names import Key, called, grouped, keys_of
 from knotplot.drawing.weave import Crossing, crossings
-from knotplot.instructions.how_to import Cords, Pass, Side, Step, Way
+from knotplot.instructions.how_to import Cords, Pass, Step, Way
 from knotplot.knots import knot
 from knotplot.knots.base import Form, Manner, Point2, Stage
 
@@ -156,8 +157,8 @@ class _Tying:
         stage = self.stages[i]
         keys = self._keys(i, tuple(strand.role for strand in strands))
         hidden = self._hidden()
-        moves = _groups((keys[j] for j in stage.moves), keys, hidden)
-        held = _groups((keys[j] for j in stage.held), keys, hidden)
+        moves = grouped((keys[j] for j in stage.moves), keys, hidden)
+        held = grouped((keys[j] for j in stage.held), keys, hidden)
         moves = tuple(_moving(cords, stage, self) for cords in moves)
         passes, own = self._passes(i, strands, keys, made)
         times = 1
@@ -175,28 +176,19 @@ class _Tying:
         """Tell whether fewer cords are drawn than there are."""
         return self.drawn.strands < self.manner.strands
 
-    def _keys(self, i: int, roles: Sequence[str]) -> tuple[tuple[str, Side | None], ...]:
-        """Return how each cord is called in stage `i`: its role and, for those that work, side."""
+    def _keys(self, i: int, roles: Sequence[str]) -> tuple[Key, ...]:
+        """Return how each cord is called in stage `i`: its role and, for those that work, place."""
         drawn_up = [k for k in range(i) if self.stages[k].tight]
         last = drawn_up[-1] if drawn_up else 0
         _, curves = self.ropes(knot(self.name).shape(self.drawn, last))
-        places: dict[int, float] = {}
-        for j, role in enumerate(roles):
-            if role == "working":
-                far = min(self.laid(last, j), len(curves[j])) if drawn_up else 0.0
-                places[j] = place(curves[j], far)[0]
-        middle = (min(places.values()) + max(places.values())) / 2.0 if places else 0.0
-        sided = len(set(places.values())) > 1
-        keys: list[tuple[str, Side | None]] = []
-        for j, role in enumerate(roles):
-            side: Side | None = None
-            if j in places and sided:
-                side = "left" if places[j] < middle else "right"
-            keys.append((role, side))
-        return tuple(keys)
+        hang = [
+            place(curve, min(self.laid(last, j), len(curve)) if drawn_up else 0.0)[0]
+            for j, curve in enumerate(curves)
+        ]
+        return called(roles, hang, [stage.moves for stage in self.stages])
 
     def _passes(
-        self, i: int, strands: Sequence[Strand], keys: Sequence[tuple[str, Side | None]], made: Form
+        self, i: int, strands: Sequence[Strand], keys: Sequence[Key], made: Form
     ) -> tuple[tuple[Pass, ...], bool]:
         """Return what the moving strand passes in order, and whether it crosses its new part."""
         stage, mover = self.stages[i], self.stages[i].moves[0]
@@ -206,7 +198,7 @@ class _Tying:
         curves = [strand.curve for strand in strands]
         if made.rod is not None:
             curves.append(made.rod)
-        names = (*keys, ("rod", None))
+        names = (*keys, Key("rod"))
         found, own = [], False
         for over, at_, other, there in sorted(_met(crossings(curves), mover), key=lambda m: m[1]):
             if not new[0] - 1e-6 < at_ or (other in stage.moves and other != mover):
@@ -215,12 +207,12 @@ class _Tying:
                 if there > at_:
                     continue
                 own = own or there > new[0]
-            found.append((over, ("self", None) if other == mover else names[other], at_))
+            found.append((over, Key("self") if other == mover else names[other], at_))
         made_of: list[Pass] = []
         for over, group in groupby(found, key=lambda event: event[0]):
             events = list(group)
             way = _named(*direction(curves[mover], events[0][2]), 4)
-            named = _groups((key for _, key, _ in events), names, self._hidden())
+            named = grouped((key for _, key, _ in events), names, self._hidden())
             cords = sorted((_passed(each, stage) for each in named), key=_rank)
             made_of.append(Pass(over, tuple(cords), way))
         return tuple(made_of), own
@@ -241,19 +233,6 @@ class _Tying:
 
 
 # --- cords -----------------------------------------------------------------------------------
-
-
-def _groups(
-    found: Iterable[tuple[str, Side | None]],
-    every: Sequence[tuple[str, Side | None]],
-    hidden: bool,
-) -> tuple[Cords, ...]:
-    """Return cords as they are named together, in the order in which they are first found."""
-    made = []
-    for role, side in dict.fromkeys(found):
-        count = 0 if hidden and role in ("filler", "bundle") else every.count((role, side))
-        made.append(Cords(role, side, count))
-    return tuple(made)
 
 
 def _moving(cords: Cords, stage: Stage, tying: _Tying) -> Cords:
@@ -286,16 +265,14 @@ def _met(found: Iterable[Crossing], mover: int) -> Iterator[tuple[bool, float, i
             yield False, c.under_at, c.over, c.over_at
 
 
-def _through(passes: Sequence[Pass], held: Sequence[tuple[str, Side | None]]) -> int | None:
+def _through(passes: Sequence[Pass], held: Sequence[Key]) -> int | None:
     """Return before which pass the cord goes through a loop: from one side of a cord to the other.
 
     Cords held straight have none.
     """
     for i in range(1, len(passes)):
-        shared = {(c.role, c.side) for c in passes[i].cords} & {
-            (c.role, c.side) for c in passes[i - 1].cords
-        }
-        if any(key[0] not in _STRAIGHT and key not in held for key in shared):
+        shared = keys_of(passes[i].cords) & keys_of(passes[i - 1].cords)
+        if any(key.role not in _STRAIGHT and key not in held for key in shared):
             return i
     return None
 

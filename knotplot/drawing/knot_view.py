@@ -10,7 +10,7 @@ from knotplot.drawing.shapes import Drawing, Item, Text
 from knotplot.drawing.technique_frames import technique_frames
 from knotplot.errors import Refusal
 from knotplot.knots import catalogue
-from knotplot.knots.base import Knot, Manner
+from knotplot.knots.usual import usual_manner
 from knotplot.techniques import techniques
 
 MARGIN = 5.0  # mm
@@ -20,8 +20,6 @@ LEAD = 4.8
 NARROWEST = 52.0  # mm of a frame, for its sentence
 THINNEST, THICKEST = 3.0, 6.0  # mm: a cord is drawn at its own thickness between these
 ROW = 3  # frames side by side
-USUAL = 4  # strands a flat knot is tied on, where nothing else is said
-REACH = 2.0  # diameters a leader or a wrap is shown to each side
 
 
 def knot_view(
@@ -79,17 +77,3 @@ def _grid(
             items += [Text(x + 6.0, base + LEAD * n, text, TEXT) for n, text in enumerate(lines)]
         y += tall + 2.0 + LEAD * (max(map(len, texts)) + 0.4) + GAP
     return items, 2.0 * MARGIN + across * (wide + GAP) - GAP, y - GAP + MARGIN
-
-
-def usual_manner(knot: Knot) -> Manner:
-    """Return the least manner in which a knot looks like itself.
-
-    >>> usual_manner(catalogue()["square_knot"]).strands
-    4
-    """
-    strands = knot.least if knot.by_name and not knot.faces else max(knot.least, USUAL)
-    if knot.most is not None:
-        strands = min(strands, knot.most)
-    facing = "left" if knot.faces else None
-    leads = "leader" in knot.roles(Manner(strands))
-    return Manner(strands, facing, leader=0 if leads else None, reach=REACH)

@@ -7,6 +7,7 @@ has others.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple, assert_never
 
 from knotplot.instructions.records import (
@@ -220,6 +221,8 @@ _FAULTS = {
     "fringe": "A fringe cut too short: cut nothing before the piece hangs.",
     "trimming": "Trimming while it lies flat: knots settle when it hangs, so trim it hanging.",
 }
+# Of a mount or a section that has no words of its own.
+_ANY_FAULT = "A slope: hold a ruler level along the first row, and along every few rows after it."
 _MANNERS = {"do": _DO, "hint": _HINTS, "fault": _FAULTS}
 _LABELS = {"do": "", "hint": "Hint: ", "fault": "Common faults: "}
 
@@ -357,11 +360,12 @@ def _runs(runs: tuple[tuple[int, str], ...]) -> str:
 
 def _section(record: Section) -> str:
     if record.kind == "mount":
-        return f"Mounting: {MOUNTS[record.name or '']}"
+        return f"Mounting: {MOUNTS.get(record.name or '', _spaced(record.name or ''))}"
     name = f" {_quoted(record.name)}" if record.name else ""
     what = "tail" if record.layer == "tails" else "cord"
     over = _spans(what, (record.first, record.last))
-    return f"{KINDS[record.kind]}{name}, over {'all ' if record.whole else ''}{over}"
+    kind = KINDS.get(record.kind, capital(_spaced(record.kind)))
+    return f"{kind}{name}, over {'all ' if record.whole else ''}{over}"
 
 
 def _again(record: SectionsAgain) -> str:
@@ -375,7 +379,7 @@ def _again(record: SectionsAgain) -> str:
 
 def _check(record: Check) -> str:
     what = "tail" if record.layer == "tails" else "cord"
-    support = _SUPPORTS.get(record.support, "the top of the rod")
+    support = _support(record.support)
     text = f"Check: the last row ends {both(record.depth)} below {support}"
     a, b = record.free_left, record.free_right
     if a == b == 0:
@@ -391,13 +395,44 @@ def _check(record: Check) -> str:
 
 def _note(record: Note) -> str:
     values = {name: _value(name, value) for name, value in record.values}
-    text = _MANNERS[record.manner][record.key].format(**values)
+    texts = _MANNERS[record.manner]
+    if record.manner == "do" and record.key.startswith("mount_") and record.key not in texts:
+        return _mounted(dict(record.values))
+    if record.manner == "fault" and record.key not in texts:
+        return _LABELS["fault"] + _ANY_FAULT
+    text = texts[record.key].format(**values)
     return _LABELS[record.manner] + capital(text)
+
+
+def _mounted(mount: Mapping[str, float | int | str]) -> str:
+    """Return how cords are hung by a mount that has no words of its own: what is known of any."""
+    cut, cords, rod, tail = (mount[name] for name in ("cut", "cords", "rod", "tail"))
+    parts = [f"Hang the {_value('cut', cut)} side by side, from left to right"]
+    if mount["each"] == 2:
+        parts.append("each folded in half")
+    if rod:
+        parts.append(f"on a rod {_value('rod', rod)} thick")
+    if mount["tied"]:
+        parts.append(f"each tied with a {_one(str(mount['tied']))}")
+    text = f"{', '.join(parts)} ({_spaced(str(mount['kind']))})."
+    if tail:
+        text += f" Leave an end of {_value('tail', tail)} above."
+    return f"{text} {capital(str(_value('cords', cords)))} then hang."
+
+
+def _support(mount: str) -> str:
+    """Return what depths are measured from."""
+    known = _SUPPORTS.get(mount, "the top of the rod")
+    return known if mount in MOUNTS else "where the cords begin"
+
+
+def _spaced(kind: str) -> str:
+    return kind.replace("_", " ")
 
 
 def _value(name: str, value: float | int | str) -> str:
     if isinstance(value, str):
-        return _SUPPORTS.get(value, "the top of the rod") if name == "support" else value
+        return _support(value) if name == "support" else value
     if isinstance(value, float):
         return both(value)
     return _count(value, *_NOUNS[name]) if name in _NOUNS else str(value)

@@ -17,7 +17,19 @@ def mounting(
 ) -> tuple[tuple[Note | FoldMark, ...], tuple[Note, ...], tuple[Note, ...]]:
     """Return what comes before a mounting's rows, before its join row, and after its rows."""
     mount, strands = piece.mounting, piece.gauge.strands
+    tied = sorted(
+        {
+            tie.knot
+            for row in piece.rows
+            if row.section == 0  # the mounting is the first of the parts
+            for placement in row.placements
+            for tie in placement.shape.ties
+        }
+    )
     values: tuple[tuple[str, float | int | str], ...] = (
+        ("kind", mount.kind),
+        ("each", mount.strands_per_cord),
+        ("tied", tied[0] if tied else ""),
         ("cut", strands // mount.strands_per_cord),
         ("cords", strands),
         ("rod", mount.rod),

@@ -12,11 +12,14 @@ import math
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from enum import IntEnum
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from knotplot.curves.space import Point3, SpaceCurve, mapped
+from knotplot.curves.bezier import length_of
+from knotplot.curves.space import Point3, SpaceCurve, mapped, sample
+from knotplot.knots.solved import table
 
 # Solved sizes are of a rope pulled ideally tight. Knots pulled by hand are a little shorter, since
 # cotton gives: 0.85 to 0.9 of the solved height (GEOMETRY, rule 3), to be fixed by a swatch.
@@ -26,6 +29,14 @@ WHOLE = math.inf  # of a stage: all of a strand is in place
 LOOSE = 2.4  # how much larger a knot is while it is tied, where its file says nothing else
 
 Point2 = tuple[float, float]
+
+
+class Difficulty(IntEnum):
+    """How much practice a knot takes, in three steps; their words are a language's."""
+
+    EASY = 1
+    SOME = 2
+    MUCH = 3
 
 
 class Manner(NamedTuple):
@@ -103,6 +114,9 @@ class Stage:
 class CordUse:
     """Cord a knot takes: length in diameters by role, from port to port.
 
+    `drawn` tells that it was measured along the knot's curves as drawn, since nobody solved it: a
+    rough figure.
+
     `sigma` is how far one tie differs from the next, as a share of its length: an assumption for
     practised hands, since no measurement was found. A swatch of four ties tells their mean to
     half of that, which is within the error the contract gives a measured swatch.
@@ -110,6 +124,7 @@ class CordUse:
 
     by_role: Mapping[str, float] = field(default_factory=dict)
     sigma: float = 0.05
+    drawn: bool = False
 
 
 class Knot(ABC):
@@ -120,6 +135,7 @@ class Knot(ABC):
     faces: bool = False  # whether it can face left or right
     as_one: bool = False  # whether it ties its strands as one bundle
     by_name: bool = False  # whether a motif or sennit can ask for it on any lanes side by side
+    difficulty: Difficulty = Difficulty.SOME  # where its file doesn't say
     minutes: float = 0.5  # tying one, common practice
     least: int = 2
     most: int | None = 400  # a hand's work: far more than can be held
@@ -149,9 +165,18 @@ class Knot(ABC):
         made = self.form(manner)
         return made if manner.tall == 1.0 else _stretched(made, manner)
 
-    @abstractmethod
     def cord(self, manner: Manner) -> CordUse:
-        """Return the cord it takes by role, in diameters, as tall as it is tied."""
+        """Return the cord it takes by role, in diameters, as tall as it is tied.
+
+        For a knot that says nothing: as solved on request, else the length of its own curves.
+        """
+        roles, height = self.roles(manner), self.form(manner).height
+        found = table().get(f"{self.name}/{manner.strands}")
+        if found is None:
+            return _drawn(self.tied(manner), roles)
+        bent = along(height / SOFTNESS, height, manner.tall)
+        taken = {role: excess + bent for role, excess in found["excess"].items()}
+        return CordUse(dict.fromkeys(roles, height * manner.tall) | taken)
 
     def stages(self, manner: Manner) -> tuple[Stage, ...]:
         """Return the stages in which it is tied, the last of them pulling it tight.
@@ -213,6 +238,16 @@ def _stretched(form: Form, manner: Manner) -> Form:
         form, paths=paths, height=height,
         leader=curve(form.leader), wrap=curve(form.wrap), rod=curve(form.rod),
     )  # fmt: skip
+
+
+def _drawn(form: Form, roles: tuple[str, ...]) -> CordUse:
+    """Return the length of the longest curve of each role."""
+    curves = [*zip(roles, form.paths, strict=True), ("leader", form.leader), ("wrap", form.wrap)]
+    taken: dict[str, float] = {}
+    for role, curve in curves:
+        if curve is not None:
+            taken[role] = max(taken.get(role, 0.0), length_of(sample(curve, 12)))
+    return CordUse(taken, drawn=True)
 
 
 def loosened(form: Form, by: float) -> Form:

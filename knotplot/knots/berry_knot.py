@@ -11,6 +11,7 @@ from types import MappingProxyType
 from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
 from knotplot.knots.base import (
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -46,13 +47,15 @@ class BerryKnot(Knot):
     by_name = True
     least = 4
     most = 4
+    difficulty = Difficulty.MUCH
     minutes = 3.0
     words = MappingProxyType(
         {
             "en": KnotWords(
                 "berry knot",
                 "berry knots",
-                "If it unrolls, the fillers were not pulled tight before the closing square knot.",
+                "If it sags and shows a gap below its top, the fillers were not pulled tight "
+                "before the closing square knot.",
             )
         }
     )

@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, smooth
-from knotplot.knots.base import WHOLE, CordUse, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.overhand import bundle_diameter
 
 ENDS = 2  # the buried ends run once up and once down inside the wrap
@@ -20,13 +20,15 @@ class GatheringKnot(Knot):
     as_one = True
     least = 1
     most = 2000
+    difficulty = Difficulty.SOME
     minutes = 4.0
     words = MappingProxyType(
         {
             "en": KnotWords(
                 "gathering knot",
                 "gathering knots",
-                "If the wrap slides, its turns were not pulled as tight as they go.",
+                "If the wrap slides when you tug it, or light shows between its turns, they were "
+                "not pulled tight one by one.",
             )
         }
     )

@@ -9,6 +9,7 @@ from knotplot.knots.base import (
     SOFTNESS,
     WHOLE,
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -34,6 +35,7 @@ class HalfHitchChain(Knot):
     faces = True
     by_name = True
     most = 2
+    difficulty = Difficulty.EASY
     minutes = 0.3
     words = MappingProxyType(
         {

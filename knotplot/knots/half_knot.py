@@ -10,6 +10,7 @@ from knotplot.knots.base import (
     SOFTNESS,
     WHOLE,
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -147,13 +148,15 @@ class HalfKnot(Knot):
     name = "half_knot"
     faces = True
     by_name = True
+    difficulty = Difficulty.EASY
     minutes = 0.25
     words = MappingProxyType(
         {
             "en": KnotWords(
                 "half knot",
                 "half knots",
-                "If the twist changes direction, one knot was started from the other side.",
+                "If the twist stops and turns back, the first knot below that place was started "
+                "from the other side.",
             )
         }
     )

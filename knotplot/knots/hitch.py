@@ -8,7 +8,17 @@ two turns: the two ends lie under the part that crosses behind).
 from __future__ import annotations
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
-from knotplot.knots.base import WHOLE, CordUse, Form, Knot, KnotWords, Manner, Stage, along
+from knotplot.knots.base import (
+    WHOLE,
+    CordUse,
+    Difficulty,
+    Form,
+    Knot,
+    KnotWords,
+    Manner,
+    Stage,
+    along,
+)
 from knotplot.knots.solved import at_size, excess
 
 ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.91)
@@ -35,6 +45,7 @@ class Hitch(Knot):
         self._solved = _NAMES[turns]
         self.name = ("vertical_" if vertical else "") + _NAMES[turns]
         self.minutes = 0.15 * turns
+        self.difficulty = Difficulty.EASY if turns == 1 else Difficulty.SOME
         one = ("vertical " if vertical else "") + _WORDS[turns]
         self.words = {"en": KnotWords(one, one + "es", _FAULT)}
 

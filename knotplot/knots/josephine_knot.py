@@ -12,6 +12,7 @@ from knotplot.curves.space import Point3, SpaceCurve, mapped, sample, smooth
 from knotplot.knots.base import (
     WHOLE,
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -40,6 +41,7 @@ class JosephineKnot(Knot):
     faces = True
     by_name = True
     most = 6
+    difficulty = Difficulty.MUCH
     minutes = 2.0
     words = MappingProxyType(
         {

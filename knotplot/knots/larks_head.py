@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
-from knotplot.knots.base import CordUse, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.solved import at_size
 
 LEG = 0.52  # from the middle to where a strand hangs
@@ -16,17 +16,20 @@ class LarksHead(Knot):
 
     least = 2
     most = 2
+    difficulty = Difficulty.EASY
     minutes = 0.4
 
     def __init__(self, reverse: bool) -> None:
         self.reverse = reverse
         self.name = "reverse_larks_head" if reverse else "larks_head"
         one = "reverse lark's head" if reverse else "lark's head"
+        seen, right = ("before", "behind") if reverse else ("behind", "before")
         self.words = {
             "en": KnotWords(
                 one,
                 one + "s",
-                "If the bar lies on the wrong side, the loop went over the rod the other way.",
+                f"If the bar of the loop is seen {seen} the rod, not {right}, the loop went over "
+                "the rod the other way.",
             )
         }
 

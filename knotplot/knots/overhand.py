@@ -9,6 +9,7 @@ from knotplot.curves.space import Point3, SpaceCurve, smooth
 from knotplot.knots.base import (
     SOFTNESS,
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -30,6 +31,7 @@ class Overhand(Knot):
 
     name = "overhand"
     as_one = True
+    difficulty = Difficulty.EASY
     by_name = True
     least = 1
     most = 60
@@ -38,7 +40,8 @@ class Overhand(Knot):
             "en": KnotWords(
                 "overhand knot",
                 "overhand knots",
-                "If knots of one row hang at different heights, slide each up before it is tight.",
+                "If one knot of a row sits higher or lower than its neighbours (lay a ruler along "
+                "them), it was pulled tight before it was slid into place.",
             )
         }
     )

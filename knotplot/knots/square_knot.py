@@ -9,6 +9,7 @@ from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
 from knotplot.knots.base import (
     WHOLE,
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -39,6 +40,7 @@ class SquareKnot(Knot):
     name = "square_knot"
     faces = True
     by_name = True
+    difficulty = Difficulty.EASY
     minutes = 0.5
     words = MappingProxyType(
         {

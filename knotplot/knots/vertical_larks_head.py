@@ -11,6 +11,7 @@ from knotplot.knots.base import (
     SOFTNESS,
     WHOLE,
     CordUse,
+    Difficulty,
     Form,
     Knot,
     KnotWords,
@@ -37,6 +38,7 @@ class VerticalLarksHead(Knot):
     name = "vertical_larks_head"
     faces = True
     by_name = True
+    difficulty = Difficulty.SOME
     minutes = 0.4
     words = MappingProxyType(
         {

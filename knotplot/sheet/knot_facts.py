@@ -23,6 +23,7 @@ def knot_facts(name: str, manner: Manner, diameter: float, say: Words) -> list[t
         (say("tied on"), tied_on(mine, manner, diameter, say)),
         (say("takes"), takes(mine, manner, diameter, say)),
         (say("pace"), pace(mine, say)),
+        (say("difficulty"), say(f"difficulty {mine.difficulty.value}")),
     ]
 
 
@@ -58,7 +59,9 @@ def takes(mine: Knot, manner: Manner, diameter: float, say: Words) -> str:
     lengths = _listed([both(taken * diameter) for _, taken in used], say)
     cord = plain(diameter, 2)
     told = say("takes text", diameters=_listed(parts, say), diameter=cord, lengths=lengths)
-    return say("list facts").join((told, say("takes leader"))) if cast["leader"] else told
+    facts = [told, *([say("takes leader")] if cast["leader"] else [])]
+    facts += [say("takes drawn")] if mine.cord(manner).drawn else []
+    return say("list facts").join(facts)
 
 
 def pace(mine: Knot, say: Words) -> str:

@@ -11,10 +11,10 @@ from itertools import zip_longest
 from typing import NamedTuple
 
 from knotplot.drawing.chart_key import used
-from knotplot.drawing.knot_view import usual_manner
 from knotplot.drawing.shapes import Group
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
+from knotplot.knots.usual import usual_manner
 from knotplot.sheet.about import Entry, entry_line
 from knotplot.sheet.document import Sheet
 from knotplot.sheet.flow import Strip, carried
@@ -74,12 +74,15 @@ class _Job(NamedTuple):
 def all_knots(paper: tuple[float, float], left_handed: bool = False, language: str = "en") -> Sheet:
     """Return the sheet of every knot of the catalogue, on paper of that width and height (mm).
 
-    The quickest come first: they are the simplest, and others are made of them. Raises `Refusal`
-    for a language there are no words in.
+    From easy to hard, the quickest of a step first. Raises `Refusal` for a language there are no
+    words in.
     """
     say = sheet_words(language)
-    by_pace = sorted(catalogue().items(), key=lambda each: (each[1].minutes, say.knot(each[0])))
-    shown = tuple(_Shown(name, usual_manner(knot)) for name, knot in by_pace)
+    easy_first = sorted(
+        catalogue().items(),
+        key=lambda each: (each[1].difficulty, each[1].minutes, say.knot(each[0])),
+    )
+    shown = tuple(_Shown(name, usual_manner(knot)) for name, knot in easy_first)
     shown += _techniques(in_order(techniques()))
     return _made(_Job(Paper(*paper), say, say("all knots"), shown, USUAL_CORD, left_handed))
 

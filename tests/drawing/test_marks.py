@@ -3,11 +3,11 @@ from __future__ import annotations
 import pytest
 from views_sample import PIECES, laid
 
-from knotplot.drawing.knot_view import usual_manner
 from knotplot.drawing.marks import BAR, NOTCH, knot_mark, mark_symbol
 from knotplot.drawing.shapes import Stroke
 from knotplot.knots import catalogue, form
 from knotplot.knots.base import Manner
+from knotplot.knots.usual import usual_manner
 
 MANNERS = {
     "square": ("square_knot", Manner(4, "left")),

@@ -14,12 +14,12 @@ import pytest
 from PIL import Image, ImageChops
 
 from knotplot.drawing.bounds import bounds
-from knotplot.drawing.knot_view import usual_manner
 from knotplot.drawing.marks import SMALLEST, knot_mark
 from knotplot.drawing.shapes import Drawing, Group, Item, Stroke, Style
 from knotplot.drawing.theme import INKS, luminance
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
+from knotplot.knots.usual import usual_manner
 from knotplot.renderers import png, svg
 from knotplot.sheet.chart_part import _legible
 from knotplot.sheet.figure import Fitted

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from itertools import combinations
 
 import pytest
 from closings import Join, backwards, by_lanes, polyline, ringed
+from crowns import OPPOSITE, of_words
 from diagrams import Loop, passes
 from invariants import Identity, identity, is_trefoil, is_unknot, is_unlink, linking
 from test_catalogue import HITCHES
@@ -234,7 +236,24 @@ def a_berry(made: Form, manner: Manner, _hand: int) -> None:
     assert passes(polyline(one[:4]), polyline(left[:12]))[0] != front
 
 
+def a_crown(made: Form, manner: Manner, _hand: int) -> None:
+    """Closed by lanes, what the words of a crown give as curves (`crowns.py`) [computed]."""
+    assert identity(by_lanes(made.paths, OPPOSITE)) == of_words((manner.facing,))
+    assert all(is_unknot(ringed([path], [Join((0, 0), (0, 1))])[0]) for path in made.paths)
+
+
+def a_switched_knot(made: Form, manner: Manner, _hand: int) -> None:
+    """The inner strands come out before the outer ones, and tie a reef about them."""
+    one, two, three, four = made.paths
+    for worker, filler in ((two, one), (three, four)):
+        assert passes(polyline(worker[:2]), polyline(filler[:2])) == (True,)
+    assert identity(capped(two, three)) == REEF
+    a_reef(replace(made, paths=(two[2:], one[2:], four[2:], three[2:])), manner, 1)
+
+
 IDENTITIES: dict[str, Check] = {
+    "crown_knot": a_crown,
+    "switched_square_knot": a_switched_knot,
     "berry_knot": a_berry,
     "half_hitch_chain": a_chain,
     "vertical_larks_head": a_larks_head_on_strands,

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 import pytest
 from closings import Join, backwards, by_lanes, ringed
+from crowns import of_words
 from diagrams import NotGenericError
 from identities import (
     IDENTITIES,
@@ -124,7 +125,60 @@ def test_half_knots_of_one_hand_are_a_granny(strands: int, facing: str, hand: in
         a_reef(stacked(facing, facing, strands), Manner(strands, facing), 1)
 
 
+# ---- Crowns one below another ----
+
+
+def crowns(facings: tuple[str, ...]) -> tuple[list[SpaceCurve], list[int]]:
+    """Return the strands of crown knots one below another, and who leaves in each lane."""
+    lines: list[SpaceCurve] = [() for _ in range(4)]
+    lane = list(range(4))
+    for n, facing in enumerate(facings):
+        manner = Manner(4, facing)
+        made, order = form("crown_knot", manner), catalogue()["crown_knot"].order(manner)
+        for k in range(4):
+            low = n * made.height
+            lines[k] += mapped(made.paths[lane[k]], lambda x, y, z, low=low: (x, y + low, z))
+        lane = [order.index(at) for at in lane]
+    return lines, [lane.index(at) for at in range(4)]
+
+
+@pytest.mark.parametrize(
+    "facings",
+    [("left", "left"), ("right", "right"), ("left", "right"), ("right", "left"), ("left",) * 3,
+     ("left", "right", "left")],
+)  # fmt: skip
+def test_crowns_below_each_other_are_what_their_words_give(facings: tuple[str, ...]) -> None:
+    strands, order = crowns(facings)
+    assert identity(by_lanes(strands, order)) == of_words(facings)
+
+
+def test_crowns_of_one_hand_twist_and_of_both_hands_do_not() -> None:
+    """Reversed at every layer, the section is square, always the same way it is round (The Boy
+    Mechanic, vol. 1, 1913 [CHECK_VALUES 1]): opposite strands stay side by side, or wind round
+    each other. Determinants and signatures [computed], of curves built from the words alone."""
+    two, both = (identity(by_lanes(*crowns(f))) for f in (("left",) * 2, ("left", "right")))
+    assert sorted(map(abs, two.linking)) == [1] * 6
+    assert (two.determinant, abs(two.signature)) == (384, 3)
+    assert set(both.linking) == {0}
+    assert (both.determinant, both.signature) == (0, 0)
+    other = identity(by_lanes(*crowns(("right",) * 2)))
+    assert other.signature == -two.signature
+    three = [identity(by_lanes(*crowns(f))) for f in (("left",) * 3, ("left", "right", "left"))]
+    assert [each.determinant for each in three] == [13068, 900]
+
+
 # ---- Curves that are wrong are found out ----
+
+
+def test_a_crown_that_misses_its_last_loop_is_found_out() -> None:
+    """The last strand over the first as well, not through its loop."""
+    manner = Manner(4, "left")
+    made = form("crown_knot", manner)
+    over = bent(made.paths[3], lambda p: (p[0], p[1] + (1.0 if abs(p[1]) < 0.7 else 0.0), p[2]))
+    with pytest.raises((AssertionError, NotGenericError)):
+        IDENTITIES["crown_knot"](replace(made, paths=(*made.paths[:3], over)), manner, 1)
+    with pytest.raises(AssertionError):
+        IDENTITIES["crown_knot"](made, Manner(4, "right"), 1)
 
 
 def bent(path: SpaceCurve, move: Callable[[Point3], Point3]) -> SpaceCurve:

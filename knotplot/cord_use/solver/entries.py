@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from functools import partial
 
 from knotplot.cord_use.solver.flat import flat, loose_sennit, ring, sennit
+from knotplot.cord_use.solver.own import alone
 from knotplot.cord_use.solver.round import (
     TURNS,
     berry_tight,
     capsized,
     chain,
     coil,
+    crowns,
     hitch,
-    josephine_tight,
     larks_head,
-    overhand,
 )
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import bundle, row
@@ -154,7 +154,10 @@ def _mounts() -> Iterator[Entry]:
 
 
 def _others() -> Iterator[Entry]:
-    yield Entry("overhand/1", "overhand knot of one strand", overhand)
+    yield Entry(
+        "overhand/1", "overhand knot of one strand",
+        partial(alone, "overhand", Manner(1)),
+    )  # fmt: skip
     for size in (1.0, 2.0, 4.0, 8.0):
         yield Entry(
             f"wrap/on {size:g}", f"one turn of a wrap on a core {size:g} diameters thick",
@@ -163,7 +166,19 @@ def _others() -> Iterator[Entry]:
     yield Entry(
         "larks_head_chain/1", "vertical lark's heads one below another on a taut leader", chain
     )
-    yield Entry("josephine/1", "Josephine knot of two strands, pulled tight", josephine_tight)
+    yield Entry(
+        "josephine/1", "Josephine knot of two strands, pulled tight",
+        partial(alone, "josephine_knot", Manner(2, "left")),
+    )  # fmt: skip
+    left, right = Manner(4, "left"), Manner(4, "right")
+    yield Entry(
+        "crown_knot/4/round", "crown knots of one hand one below another, two of them",
+        partial(crowns, (left, left)),
+    )  # fmt: skip
+    yield Entry(
+        "crown_knot/4/square", "crown knots of both hands in turn one below another, two of them",
+        partial(crowns, (left, right)),
+    )  # fmt: skip
     yield Entry(
         "berry/3", "berry of three square knots on two fillers, closed by a fourth",
         partial(berry_tight, 3),

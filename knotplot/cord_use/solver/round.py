@@ -21,7 +21,7 @@ from knotplot.cord_use.solver.starts import (
 )
 from knotplot.cord_use.solver.tighten import tighten
 from knotplot.curves.space import SpaceCurve, sample
-from knotplot.knots import form
+from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
 
 ALONG = (1.0, 0.0, 0.0)
@@ -88,13 +88,6 @@ def _sampled(path: SpaceCurve) -> Floats:
     return np.array(sample(path, 16))
 
 
-def overhand() -> Start:
-    """Return an overhand knot in one strand between straight ends."""
-    line = polyline(form("overhand", Manner(1)).paths[0])
-    lines, half = with_tails([line * loosening([line])])
-    return Start(System((Strand("working", lines[0]),)), 2.0 * half)
-
-
 def coil(size: float) -> Start:
     """Return one turn of a cord coiled round a straight core."""
     angle = np.linspace(0.0, 2.0 * np.pi, 80, endpoint=False)
@@ -132,12 +125,26 @@ def capsized() -> Start:
     return Start(System((Strand("working", line), Strand("straight", ends))), 2.0 * half)
 
 
-def josephine_tight() -> Start:
-    """Return a Josephine knot between straight ends, its two strands pulled alike."""
-    lines = [polyline(path) for path in form("josephine_knot", Manner(2, "left")).paths]
-    scale = loosening(lines)
-    lines, half = with_tails([line * scale for line in lines])
-    return Start(System(tuple(Strand("working", line) for line in lines)), 2.0 * half)
+def crowns(manners: tuple[Manner, ...]) -> Start:
+    """Return one period of crown knots one below another: its strands go on from loop to loop.
+
+    Between knots they don't come back to a row, as in a drawing of one.
+    """
+    lines: list[list[Floats]] = [[] for _ in range(4)]
+    lane, low = list(range(4)), 0.0
+    for manner in manners:
+        paths, order = form("crown_knot", manner).paths, knot("crown_knot").order(manner)
+        for line, at in zip(lines, lane, strict=True):
+            line.append(_sampled(paths[at][1:-1]) * [1.0, 3.0, 1.0] + [0.0, low, 0.0])
+        lane = [order.index(at) for at in lane]
+        low += 3.6
+    own = [np.vstack(line) for line in lines]
+    scale = loosening([np.vstack([own[i], own[lane[i]] + [0.0, low, 0.0]]) for i in range(4)])
+    strands = tuple(
+        Strand("working", line * scale, then=lane[i], stacked=True) for i, line in enumerate(own)
+    )
+    turns = manners[0] == manners[-1]  # of one hand, they turn the strands that way too
+    return Start(System(strands, (), Screw(DOWN, low * scale, 0.0, turns)), per_pitch=True)
 
 
 def berry_tight(knots: int) -> Start:

@@ -5,24 +5,52 @@ from __future__ import annotations
 import json
 import math
 import subprocess
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
-from knotplot.cord_use.solver.entries import entries
-from knotplot.cord_use.solver.solve import Solved, solve
+from knotplot.cord_use.solver.entries import Entry, entries
+from knotplot.cord_use.solver.own import alone
+from knotplot.cord_use.solver.solve import FINER, TRIES, Solved, solve
+from knotplot.knots import catalogue, knot
+from knotplot.knots.usual import usual_manner
 
 HERE = Path(__file__).parent
+QUICK = (0.18, 0)  # edges in diameters, perturbed shapes: of a quick look
 TABLE = HERE.parent.parent / "knots" / "solved.json"
 
 
-def solved(name: str) -> tuple[str, dict[str, Any]]:
+def wanted(names: Sequence[str]) -> list[Entry]:
+    """Return the entries of those names, or of the knots of those names; all, if none is given.
+
+    A knot of the catalogue that has no entry is solved from its own form, in its usual manner, as
+    the entry NAME/STRANDS, which `Knot.cord` looks up. Raises `Refusal` for any other name.
+    """
+    known = entries()
+    found = [] if names else list(known)
+    for name in names:
+        mine = [each for each in known if each.name == name or each.name.startswith(f"{name}/")]
+        found += mine or [_own(name)]
+    return found
+
+
+def _own(name: str) -> Entry:
+    """Return the entry of a knot that has none, or one solved so before."""
+    asked = knot(name.split("/")[0])
+    manner = usual_manner(asked)
+    alone(asked.name, manner)  # refused here, if it can't be solved so
+    about = f"{asked.name} on {manner.strands} strands, from its own form"
+    return Entry(f"{asked.name}/{manner.strands}", about, partial(alone, asked.name, manner))
+
+
+def solved(name: str, finer: float = FINER, tries: int = TRIES) -> tuple[str, dict[str, Any]]:
     """Solve one entry and return it as it stands in the table; numbers are in cord diameters."""
-    entry = next(each for each in entries() if each.name == name)
-    return name, {"about": entry.about, **_record(solve(entry.start()))}
+    (entry,) = (each for each in wanted([name]) if each.name == name)
+    return name, {"about": entry.about, **_record(solve(entry.start(), finer, tries))}
 
 
 def _record(found: Solved) -> dict[str, Any]:
@@ -98,20 +126,33 @@ def _value(entry: Mapping[str, Any], what: str) -> float:
     return float(entry[what] if what in entry else entry["excess"][what])
 
 
-def make(names: list[str], told: Callable[[str], None], processes: int = 2) -> None:
-    """Solve the entries of those names (all, if none is given) and write them into the table.
+def make(
+    names: Sequence[str], told: Callable[[str], None], quick: bool = False, processes: int = 2
+) -> None:
+    """Solve the entries that are `wanted` and write them into the table.
 
-    `told` hears of each entry as it is done.
+    `told` hears of each entry as it is done. A `quick` look is coarse, and isn't written.
     """
-    known = [entry.name for entry in entries()]
-    wanted = [name for name in known if not names or name in names]
+    asked = [entry.name for entry in wanted(names)]
+    how = QUICK if quick else (FINER, TRIES)
     old: dict[str, Any] = json.loads(TABLE.read_text())["entries"] if TABLE.exists() else {}
+    order = {entry.name: i for i, entry in enumerate(entries())}
     with ProcessPoolExecutor(processes) as pool:
-        for done in as_completed([pool.submit(solved, name) for name in wanted]):
+        for done in as_completed([pool.submit(solved, name, *how) for name in asked]):
             name, record = done.result()
+            told(f"{name} {record['excess']} {_trust(record, quick)}")
+            if quick:
+                continue
             old[name] = record
-            told(f"{name} {record['excess']} {'' if record['converged'] else 'NOT CONVERGED'}")
-            TABLE.write_text(_text({key: old[key] for key in known if key in old}))
+            kept = [key for key in old if key in order or key.split("/")[0] in catalogue()]
+            kept.sort(key=lambda key: (order.get(key, len(order)), key))
+            TABLE.write_text(_text({key: old[key] for key in kept}))
+
+
+def _trust(record: Mapping[str, Any], quick: bool) -> str:
+    if quick:
+        return f"to about {record['spacing_error']} diameters"
+    return "" if record["converged"] else "NOT CONVERGED"
 
 
 def _text(table: Mapping[str, Any]) -> str:

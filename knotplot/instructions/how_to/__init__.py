@@ -17,6 +17,7 @@ Way: TypeAlias = Literal[
     "left", "right", "up", "down", "up left", "up right", "down left", "down right", "sides"
 ]
 Side: TypeAlias = Literal["left", "right"]
+Place: TypeAlias = Literal["outer", "inner"]
 
 
 class Cords(NamedTuple):
@@ -24,12 +25,14 @@ class Cords(NamedTuple):
 
     `role` is their role in the knot, or "rod", "bundle" (held together as one), "fold" (that of a
     folded cord), "ends" (of a folded cord) or "self" (those that move). `side` is where working
-    cords hang, where both sides have some; `number` how many, 0 for more than are drawn.
+    cords hang, where both sides have some; `number` how many, 0 for more than are drawn. `place`
+    is where of two of one side, where they don't go together; without a side, those of both.
     """
 
     role: str
     side: Side | None = None
     number: int = 1
+    place: Place | None = None
 
 
 class Pass(NamedTuple):

@@ -87,10 +87,11 @@ def _parts(step: Step) -> list[str]:
 def _first(step: Step) -> str:
     """Return the verb and what is moved."""
     cords = " and ".join(map(_the, step.moves))
-    if step.moves[0].role == "working" and step.moves[0].side is None and step.first:
+    together = step.moves[0].role == "working" and step.moves[0][1::2] == (None, None)
+    if together and step.first:
         count = step.moves[0].number
         cords = "the cord" if count == 1 else f"{_every(count)} cords together as one"
-    elif step.moves[0].role == "working" and step.moves[0].side is None:
+    elif together:
         cords = "the end" if step.moves[0].number == 1 else "the ends"
     if step.times > 1:
         return f"wind {cords}"
@@ -148,13 +149,15 @@ def _all_of(moves: tuple[Cords, ...]) -> str:
 
 def _the(cords: Cords, one: bool = False) -> str:
     """Return cords of one kind with their article or number; working ones as `one` if asked."""
-    role, side, count = cords
+    role, side, count, place = cords
     if role == "self":
         return "itself" if count == 1 else "themselves"
     noun = "one" if one and role == "working" else _ONE[role]
-    name = f"{side} {noun}" if side else noun
+    name = " ".join(word for word in (place, side, noun) if word)
     if count == 1 or role == "bundle":
         return f"the {name}"
+    if count > 2 and side:
+        return f"the {name}s"
     return f"{_every(count)} {name}s"
 
 

@@ -30,6 +30,7 @@ FACTS = {
     "takes": "Cord it takes",
     "takes text": "about {diameters}; in {diameter} mm cord that is {lengths}",
     "takes leader": "the leader runs straight through",
+    "takes drawn": "not solved, but measured along its curves as drawn: tie one and see",
     "takes first": "{number} cord diameters for {whom}",
     "takes next": "{number} for {whom}",
     "pace": "Time",
