@@ -12,17 +12,27 @@ from typing import Any
 
 import numpy as np
 
+from knotplot.cord_use.solver.centre_lines import DRAWN, centre_lines
 from knotplot.cord_use.solver.entries import entries
 from knotplot.cord_use.solver.solve import Solved, solve
 
 HERE = Path(__file__).parent
 TABLE = HERE.parent.parent / "knots" / "solved.json"
+SHAPES = TABLE.with_name("shapes.json")
 
 
-def solved(name: str) -> tuple[str, dict[str, Any]]:
-    """Solve one entry and return it as it stands in the table; numbers are in cord diameters."""
+def solved(name: str) -> tuple[str, dict[str, Any], dict[str, Any] | None]:
+    """Solve one entry: its name, it as it stands in the table, and its shape if that is drawn.
+
+    Numbers are in cord diameters.
+    """
     entry = next(each for each in entries() if each.name == name)
-    return name, {"about": entry.about, **_record(solve(entry.start()))}
+    found = solve(entry.start())
+    shape = None
+    if name in DRAWN:
+        strands, off = centre_lines(found.tight.system)
+        shape = {"off": float(f"{off:.2g}"), "strands": strands}
+    return name, {"about": entry.about, **_record(found)}, shape
 
 
 def _record(found: Solved) -> dict[str, Any]:
@@ -101,23 +111,29 @@ def _value(entry: Mapping[str, Any], what: str) -> float:
 def make(names: list[str], told: Callable[[str], None], processes: int = 2) -> None:
     """Solve the entries of those names (all, if none is given) and write them into the table.
 
-    `told` hears of each entry as it is done.
+    The shapes that are drawn are written beside it. `told` hears of each entry as it is done.
     """
     known = [entry.name for entry in entries()]
     wanted = [name for name in known if not names or name in names]
     old: dict[str, Any] = json.loads(TABLE.read_text())["entries"] if TABLE.exists() else {}
+    shapes: dict[str, Any] = json.loads(SHAPES.read_text()) if SHAPES.exists() else {}
     with ProcessPoolExecutor(processes) as pool:
         for done in as_completed([pool.submit(solved, name) for name in wanted]):
-            name, record = done.result()
+            name, record, shape = done.result()
             old[name] = record
+            if shape is not None:
+                shapes[name] = shape
+                kept = {key: shapes[key] for key in DRAWN if key in shapes}
+                SHAPES.write_text(f"{{\n{_lines(kept)}\n}}\n")
             told(f"{name} {record['excess']} {'' if record['converged'] else 'NOT CONVERGED'}")
             TABLE.write_text(_text({key: old[key] for key in known if key in old}))
 
 
 def _text(table: Mapping[str, Any]) -> str:
     """Return the table as JSON, a line an entry, with its fits."""
+    return f'{{"entries": {{\n{_lines(table)}\n}},\n"fits": {{\n{_lines(fits(table))}\n}}}}\n'
 
-    def lines(records: Mapping[str, Any]) -> str:
-        return ",\n".join(f"{json.dumps(key)}: {json.dumps(records[key])}" for key in records)
 
-    return f'{{"entries": {{\n{lines(table)}\n}},\n"fits": {{\n{lines(fits(table))}\n}}}}\n'
+def _lines(records: Mapping[str, Any]) -> str:
+    """Return records as the lines of a JSON object, one each."""
+    return ",\n".join(f"{json.dumps(key)}: {json.dumps(records[key])}" for key in records)
