@@ -17,7 +17,7 @@ from knotplot.drawing.shapes import Curve, Item, Mark, Point, Symbol
 from knotplot.drawing.stroke import Surface, cord, surface
 from knotplot.drawing.weave import Arc, weave
 from knotplot.geometry.inner import inner_runs
-from knotplot.knots import form
+from knotplot.knots import form, tight
 from knotplot.knots.base import Manner
 from knotplot.tying.piece import Piece, Placement
 from knotplot.tying.shape import Shape, ShapeTie
@@ -42,7 +42,7 @@ def knot_arcs(name: str, manner: Manner, carried: bool = False) -> tuple[Arc, ..
 
     Where it is `carried`, what it is tied on is a strand as thick as its own, the last one.
     """
-    made = form(name, manner)
+    made = tight(name, manner)
     strands: list[SpaceCurve] = list(made.paths)
     strands += [extra for extra in (made.leader, made.wrap) if extra is not None]
     if made.rod is None:

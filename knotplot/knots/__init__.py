@@ -35,3 +35,8 @@ def knot(name: str) -> Knot:
 def form(name: str, manner: Manner) -> Form:
     """Return the curves of a knot tied in that manner (kept, since a piece repeats a few)."""
     return knot(name).tied(manner)
+
+
+def tight(name: str, manner: Manner) -> Form:
+    """Return the curves of a knot tied in that manner as they look pulled tight."""
+    return knot(name).tight(manner)

@@ -165,6 +165,18 @@ class Knot(ABC):
         made = self.form(manner)
         return made if manner.tall == 1.0 else _stretched(made, manner)
 
+    def tight_form(self, manner: Manner) -> Form:
+        """Return how it looks pulled tight, at its usual height, between the ports of `form`.
+
+        That is its form, unless its file has a solved shape for it.
+        """
+        return self.form(manner)
+
+    def tight(self, manner: Manner) -> Form:
+        """Return how it looks pulled tight, as tall as it is tied: what pictures of a tie show."""
+        made = self.tight_form(manner)
+        return made if manner.tall == 1.0 else _stretched(made, manner)
+
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role, in diameters, as tall as it is tied.
 
@@ -195,10 +207,17 @@ class Knot(ABC):
     def shape(self, manner: Manner, stage: int) -> Form:
         """Return its curves as they lie after a stage: drawn up, or loose in the hand.
 
-        Every shape has the curves' own cubics, one for one, and their crossings.
+        Every shape has the curves' own cubics, one for one, and their crossings; but the last is
+        `tight`, of which no stage counts cubics.
         """
-        made = self.tied(manner)
-        return made if self.stages(manner)[stage].tight else loosened(made, LOOSE)
+        return self.drawn_up(manner, stage) or loosened(self.tied(manner), LOOSE)
+
+    def drawn_up(self, manner: Manner, stage: int) -> Form | None:
+        """Return its curves after a stage that draws them up, None after another."""
+        stages = self.stages(manner)
+        if not stages[stage].tight:
+            return None
+        return self.tied(manner) if stage + 1 < len(stages) else self.tight(manner)
 
     def order(self, manner: Manner) -> tuple[int, ...]:
         """Return which strand leaves in each lane: read off the ends of the curves.

@@ -20,6 +20,7 @@ from knotplot.knots.base import (
     filler_places,
     outer_port,
 )
+from knotplot.knots.shapes import led, moved, softened
 from knotplot.knots.solved import flat_excess
 
 DOWN: Point3 = (0.0, 1.0, 0.0)
@@ -184,11 +185,15 @@ class HalfKnot(Knot):
         """Return the stages in which it is tied."""
         return crossing_stages(manner, 0, WHOLE)
 
+    def tight_form(self, manner: Manner) -> Form:
+        """Return how it looks pulled tight: solved on as many fillers, or on two."""
+        return pulled_tight(self.form(manner), manner, "half_knot/{}/row")
+
     def shape(self, manner: Manner, stage: int) -> Form:
         """Return its curves as they lie after a stage."""
+        if drawn := self.drawn_up(manner, stage):
+            return drawn
         made = self.tied(manner)
-        if self.stages(manner)[stage].tight:
-            return made
         top = -made.height / 2.0
         fillers = manner.strands - 2 * manner.workers
         ways = sides(fillers, manner.workers)
@@ -212,6 +217,31 @@ def _loose_way(way: tuple[float, float, float], top: float, front: bool) -> Spac
     enter, leave, low = way
     points = loose_crossing(enter, leave, top, low, front)
     return smooth([*points, loose_end(leave, top, low)], DOWN, LOOSE_OUT)
+
+
+def pulled_tight(made: Form, manner: Manner, pattern: str) -> Form:
+    """Return a flat knot as solved (an entry for 1 and 2 fillers), between the ports of its form.
+
+    Its turns are the same on any fillers: they are moved to where the form has its sides, and the
+    bars between them are as long as that leaves. Knots with more working strands aren't solved.
+    """
+    fillers = manner.strands - 2 * manner.workers
+    if manner.workers > 1 or fillers < 1:
+        return made
+    lines = softened(pattern.format(min(fillers, 2)))
+    if manner.facing == "right":
+        lines = tuple(mirrored(curve) for curve in reversed(lines))
+    outermost = max(abs(cubic[9]) for curve in lines for cubic in curve)
+    aside = made.half_width - 0.5 - outermost
+    bar = 0.5 if fillers == 1 else 0.9  # half of what lies between the turns
+
+    def place(at: Point3) -> Point3:
+        x, y, z = at
+        return (x + aside * min(max(x / bar, -1.0), 1.0), y, z)
+
+    sides = (made.paths[0], made.paths[-1])
+    left, right = (led(moved(c, place), form) for c, form in zip(lines, sides, strict=True))
+    return replace(made, paths=(left, *made.paths[1:-1], right))
 
 
 def flat_cord(knot: str, manner: Manner, height: float) -> CordUse:

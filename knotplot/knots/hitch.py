@@ -19,6 +19,7 @@ from knotplot.knots.base import (
     Stage,
     along,
 )
+from knotplot.knots.shapes import led, moved, softened
 from knotplot.knots.solved import at_size, excess
 
 ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.91)
@@ -57,13 +58,21 @@ class Hitch(Knot):
 
     def form(self, manner: Manner) -> Form:
         """Return the curves of its strands."""
-        return self._made(manner, loose=False)
+        return self._made(manner, self._frame(manner, loose=False))
 
-    def _made(self, manner: Manner, loose: bool) -> Form:
+    def tight_form(self, manner: Manner) -> Form:
+        """Return how it looks pulled tight: double ones on a cord, as solved in a bar."""
+        leader, knotter = self._frame(manner, loose=False)
+        if self.turns == 2 and manner.rod == 1.0:
+            (body,) = softened(f"{self._solved}/bar")
+            knotter = led(moved(body, _drawn_in), knotter)
+        return self._made(manner, (leader, knotter))
+
+    def _made(self, manner: Manner, frame: tuple[SpaceCurve, SpaceCurve]) -> Form:
+        """Return the form that has leader and knotting strand so, the leader along x."""
         # A leader on the right leads to the left; a vertical hitch's worker goes right of it.
         sign = -1.0 if (manner.leader == 1) != self.vertical else 1.0
         cos, sin = manner.cos, manner.sin
-        worker_line, knotter = self._frame(manner.reach, girth(manner.rod), loose)
 
         def place(x: float, y: float, z: float) -> Point3:
             """Put the frame's x along the leader, mirrored for one that leads to the left."""
@@ -74,7 +83,7 @@ class Hitch(Knot):
             return (sign * y, x, z)
 
         move = upright if self.vertical else place
-        lead, knot = mapped(worker_line, move), mapped(knotter, move)
+        lead, knot = (mapped(curve, move) for curve in frame)
         across = ACROSS * girth(manner.rod)
         height = 2.0 * manner.reach if self.vertical else across * cos + 2.0 * manner.reach * sin
         half_width = 0.5 + max(manner.reach * cos, 0.5 * ACROSS)
@@ -88,20 +97,20 @@ class Hitch(Knot):
             return Form(paths, height, half_width)
         return Form((lead, knot) if manner.leader == 0 else (knot, lead), height, half_width)
 
-    def _frame(self, reach: float, girth: float, loose: bool) -> tuple[SpaceCurve, SpaceCurve]:
+    def _frame(self, manner: Manner, loose: bool) -> tuple[SpaceCurve, SpaceCurve]:
         """Return leader and knotting strand with the leader along x."""
-        pitch, behind, lean = 1.02, BEHIND, 0.1
-        bulge, edge = 0.82 * girth, 0.5 * ACROSS * girth
+        pitch, behind, lean, reach, wide = 1.02, BEHIND, 0.1, manner.reach, girth(manner.rod)
+        bulge, edge = 0.82 * wide, 0.5 * ACROSS * wide
         if loose:
             pitch, behind, lean = LOOSE_PITCH, _LOOSE_BEHIND[self.turns], 0.25
-            bulge, edge = girth + 0.7, girth + 2.0
+            bulge, edge, reach = wide + 0.7, wide + 2.0, reach + LOOSE_PITCH
         bars = [(i - (self.turns - 1) / 2.0) * pitch for i in range(self.turns)]
-        points: list[Point3] = [(0.0, -edge, 0.0), (-behind, 0.0, -girth)]
+        points: list[Point3] = [(0.0, -edge, 0.0), (-behind, 0.0, -wide)]
         for i, x in enumerate(bars):
-            points += [(x - lean, bulge, 0.0), (x, 0.0, girth), (x + lean, -bulge, 0.0)]
+            points += [(x - lean, bulge, 0.0), (x, 0.0, wide), (x + lean, -bulge, 0.0)]
             if i + 1 < self.turns:
-                points.append((x + 0.49 * pitch, 0.0, -1.9 * girth))
-        points += [(behind, 0.0, -girth), (0.0, edge, 0.0)]
+                points.append((x + 0.49 * pitch, 0.0, -1.9 * wide))
+        points += [(behind, 0.0, -wide), (0.0, edge, 0.0)]
         down = (0.0, 1.0, 0.0)
         return line((-reach, 0.0, 0.0), (reach, 0.0, 0.0)), smooth(points, down, down)
 
@@ -131,9 +140,11 @@ class Hitch(Knot):
 
     def shape(self, manner: Manner, stage: int) -> Form:
         """Return its curves as they lie after a stage."""
-        if self.stages(manner)[stage].tight:
-            return self.tied(manner)
-        return self._made(manner._replace(reach=manner.reach + LOOSE_PITCH), loose=True)
+        if drawn := self.drawn_up(manner, stage):
+            return drawn
+        return self._made(
+            manner._replace(reach=manner.reach + LOOSE_PITCH), self._frame(manner, loose=True)
+        )
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the knotting strand round a taut leader, and the leader from port to port."""
@@ -152,6 +163,15 @@ class Hitch(Knot):
         thick = at_size("double_half_hitch/on *", "knotting", manner.rod)
         wider = thick - excess("double_half_hitch/alone", "knotting")
         return excess(f"{self._solved}/alone", "knotting") + 0.5 * self.turns * wider
+
+
+def _drawn_in(at: Point3) -> Point3:
+    """Return where a joint of a solved double hitch is drawn: behind, nearer to its middle.
+
+    There its turns run on just behind themselves; so they don't look out beside their own fronts.
+    """
+    x, y, z = at
+    return (x * (1.0 - 0.22 * min(max((-0.3 - z) / 0.8, 0.0), 1.0)), y, z)
 
 
 def girth(rod: float) -> float:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, smooth
+from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
 from knotplot.knots.base import (
     SOFTNESS,
     CordUse,
@@ -18,6 +19,7 @@ from knotplot.knots.base import (
     along,
     loosened,
 )
+from knotplot.knots.shapes import led, softened
 from knotplot.knots.solved import excess
 
 HEIGHT = 3.2  # of one pulled tight, in diameters of its bundle
@@ -59,6 +61,17 @@ class Overhand(Knot):
         paths = tuple(_strand(bundle, pitch * place, lift * place) for place in places)
         return Form(paths, HEIGHT * bundle * SOFTNESS, 1.6 * bundle)
 
+    def tight_form(self, manner: Manner) -> Form:
+        """Return how it looks pulled tight; bundles aren't solved."""
+        made = self.form(manner)
+        if manner.strands > 1:
+            return made
+        (body,) = softened("overhand/1")
+        middle = 0.5 * (body[0][0] + body[-1][9])
+        return replace(
+            made, paths=(led(mapped(body, lambda x, y, z: (x - middle, y, z)), made.paths[0]),)
+        )
+
     def stages(self, manner: Manner) -> tuple[Stage, ...]:
         """Return the stages in which it is tied: a loop, the end through it, pulled tight."""
         every = tuple(range(manner.strands))
@@ -70,8 +83,7 @@ class Overhand(Knot):
 
     def shape(self, manner: Manner, stage: int) -> Form:
         """Return its curves as they lie after a stage: its three crossings well apart."""
-        made = self.tied(manner)
-        return made if self.stages(manner)[stage].tight else loosened(made, 3.2)
+        return self.drawn_up(manner, stage) or loosened(self.tied(manner), 3.2)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""

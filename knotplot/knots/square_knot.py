@@ -29,6 +29,7 @@ from knotplot.knots.half_knot import (
     half_height,
     loose_crossing,
     loose_end,
+    pulled_tight,
     sides,
     working_roles,
 )
@@ -77,11 +78,15 @@ class SquareKnot(Knot):
             *crossing_stages(manner, MIDDLE, WHOLE, home=True),
         )
 
+    def tight_form(self, manner: Manner) -> Form:
+        """Return how it looks pulled tight: as in a solved sennit on as many fillers, or on two."""
+        return pulled_tight(self.form(manner), manner, "square_knot/{}/sennit")
+
     def shape(self, manner: Manner, stage: int) -> Form:
         """Return its curves as they lie after a stage: one of its halves half open."""
+        if drawn := self.drawn_up(manner, stage):
+            return drawn
         made = self.tied(manner)
-        if self.stages(manner)[stage].tight:
-            return made
         fillers = manner.strands - 2 * manner.workers
         ways = sides(fillers, manner.workers)
         half = half_height(manner.workers)

@@ -101,8 +101,8 @@ class VerticalLarksHead(Knot):
 
     def shape(self, manner: Manner, stage: int) -> Form:
         """Return its curves as they lie after a stage: open, or drawn up."""
-        if self.stages(manner)[stage].tight:
-            return self.tied(manner)
+        if drawn := self.drawn_up(manner, stage):
+            return drawn
         made = self._made(manner, OPEN * HALF, OPEN)
         return replace(made, half_width=made.half_width + OPEN)
 

@@ -13,6 +13,7 @@ from typing import Any
 
 import numpy as np
 
+from knotplot.cord_use.solver.centre_lines import DRAWN, centre_lines
 from knotplot.cord_use.solver.entries import Entry, entries
 from knotplot.cord_use.solver.own import alone
 from knotplot.cord_use.solver.solve import FINER, TRIES, Solved, solve
@@ -22,6 +23,7 @@ from knotplot.knots.usual import usual_manner
 HERE = Path(__file__).parent
 QUICK = (0.18, 0)  # edges in diameters, perturbed shapes: of a quick look
 TABLE = HERE.parent.parent / "knots" / "solved.json"
+SHAPES = TABLE.with_name("shapes.json")
 
 
 def wanted(names: Sequence[str]) -> list[Entry]:
@@ -47,10 +49,20 @@ def _own(name: str) -> Entry:
     return Entry(f"{asked.name}/{manner.strands}", about, partial(alone, asked.name, manner))
 
 
-def solved(name: str, finer: float = FINER, tries: int = TRIES) -> tuple[str, dict[str, Any]]:
-    """Solve one entry and return it as it stands in the table; numbers are in cord diameters."""
+def solved(
+    name: str, finer: float = FINER, tries: int = TRIES
+) -> tuple[str, dict[str, Any], dict[str, Any] | None]:
+    """Solve one entry: its name, it as it stands in the table, and its shape if that is drawn.
+
+    Numbers are in cord diameters.
+    """
     (entry,) = (each for each in wanted([name]) if each.name == name)
-    return name, {"about": entry.about, **_record(solve(entry.start(), finer, tries))}
+    found = solve(entry.start(), finer, tries)
+    shape = None
+    if name in DRAWN:
+        strands, off = centre_lines(found.tight.system)
+        shape = {"off": float(f"{off:.2g}"), "strands": strands}
+    return name, {"about": entry.about, **_record(found)}, shape
 
 
 def _record(found: Solved) -> dict[str, Any]:
@@ -131,22 +143,31 @@ def make(
 ) -> None:
     """Solve the entries that are `wanted` and write them into the table.
 
-    `told` hears of each entry as it is done. A `quick` look is coarse, and isn't written.
+    The shapes that are drawn are written beside it. `told` hears of each entry as it is done. A
+    `quick` look is coarse, and isn't written.
     """
     asked = [entry.name for entry in wanted(names)]
     how = QUICK if quick else (FINER, TRIES)
     old: dict[str, Any] = json.loads(TABLE.read_text())["entries"] if TABLE.exists() else {}
-    order = {entry.name: i for i, entry in enumerate(entries())}
+    shapes: dict[str, Any] = json.loads(SHAPES.read_text()) if SHAPES.exists() else {}
     with ProcessPoolExecutor(processes) as pool:
         for done in as_completed([pool.submit(solved, name, *how) for name in asked]):
-            name, record = done.result()
+            name, record, shape = done.result()
             told(f"{name} {record['excess']} {_trust(record, quick)}")
-            if quick:
-                continue
-            old[name] = record
-            kept = [key for key in old if key in order or key.split("/")[0] in catalogue()]
-            kept.sort(key=lambda key: (order.get(key, len(order)), key))
-            TABLE.write_text(_text({key: old[key] for key in kept}))
+            if not quick:
+                old[name] = record
+                TABLE.write_text(_text(_kept(old)))
+                if shape is not None:
+                    shapes[name] = shape
+                    drawn = {key: shapes[key] for key in DRAWN if key in shapes}
+                    SHAPES.write_text(f"{{\n{_lines(drawn)}\n}}\n")
+
+
+def _kept(table: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the entries there are, in their order, then knots solved from their own form."""
+    order = {entry.name: i for i, entry in enumerate(entries())}
+    kept = [key for key in table if key in order or key.split("/")[0] in catalogue()]
+    return {key: table[key] for key in sorted(kept, key=lambda k: (order.get(k, len(order)), k))}
 
 
 def _trust(record: Mapping[str, Any], quick: bool) -> str:
@@ -157,8 +178,9 @@ def _trust(record: Mapping[str, Any], quick: bool) -> str:
 
 def _text(table: Mapping[str, Any]) -> str:
     """Return the table as JSON, a line an entry, with its fits."""
+    return f'{{"entries": {{\n{_lines(table)}\n}},\n"fits": {{\n{_lines(fits(table))}\n}}}}\n'
 
-    def lines(records: Mapping[str, Any]) -> str:
-        return ",\n".join(f"{json.dumps(key)}: {json.dumps(records[key])}" for key in records)
 
-    return f'{{"entries": {{\n{lines(table)}\n}},\n"fits": {{\n{lines(fits(table))}\n}}}}\n'
+def _lines(records: Mapping[str, Any]) -> str:
+    """Return records as the lines of a JSON object, one each."""
+    return ",\n".join(f"{json.dumps(key)}: {json.dumps(records[key])}" for key in records)
