@@ -131,13 +131,17 @@ class _Telling:
         elif deed.tie.knot == "cross":
             yield self._cross(deed)
         elif at and self._key(at - 1) == self._key(at) and count > 1:
-            yield More(_name(deed), count, self._tie(at, 1).side)
+            yield self._more(at, count)
         else:
             yield self._tie(at, frame)
             if deed.tie.picot:
                 yield _push(self.done, at)
             if count > 1:
-                yield More(_name(deed), count - 1, self._tie(at + 1, 1).side)
+                yield self._more(at + 1, count - 1)
+
+    def _more(self, at: int, count: int) -> More:
+        sides = [self._tie(k, 1).side for k in range(at, at + count)]
+        return More(_name(self.done[at]), count, sides[0], turns=len(set(sides)) > 1)
 
     def _tie(self, at: int, frame: int) -> Tie:
         deed = self.done[at]

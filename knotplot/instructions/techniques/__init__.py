@@ -78,11 +78,15 @@ class Tie(NamedTuple):
 
 
 class More(NamedTuple):
-    """`times` more of a knot on the cords just tied, the cord at that side first each time."""
+    """`times` more of a knot on the cords just tied, each begun with the cord at that side.
+
+    `turns`: the next with the cord at the other side, and so on in turn.
+    """
 
     name: str
     times: int
     side: Side | None
+    turns: bool = False
 
 
 class Push(NamedTuple):

@@ -176,5 +176,10 @@ def _tie(step: Tie) -> str:
 
 def _more(step: More) -> str:
     count = _NUMBERS.get(step.times, str(step.times))
-    order = f", the cord at the {step.side} first each time" if step.side else ""
+    order = ""
+    if step.side and step.turns:
+        other = "right" if step.side == "left" else "left"
+        order = f", the cord at the {step.side} first, then that at the {other}, in turn"
+    elif step.side:
+        order = f", the cord at the {step.side} first each time"
     return f"tie {count} more, one close below another{order}"
