@@ -22,7 +22,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from knotplot.build import Made, build, knot_sheet
+    from knotplot.build import Made, build, knot_list, knot_sheet
     from knotplot.errors import (
         Fault,
         KnotplotError,
@@ -48,6 +48,7 @@ __all__ = [
     "UsageError",
     "build",
     "json_schema",
+    "knot_list",
     "knot_sheet",
     "load",
     "loads",
@@ -55,7 +56,7 @@ __all__ = [
 
 # Where each name is found: loaded on first use, so that `import knotplot` costs next to nothing.
 _HOMES = {
-    **dict.fromkeys(("Made", "build", "knot_sheet"), "knotplot.build"),
+    **dict.fromkeys(("Made", "build", "knot_list", "knot_sheet"), "knotplot.build"),
     **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
     "Pattern": "knotplot.pattern.models",
     "json_schema": "knotplot.pattern.schema",

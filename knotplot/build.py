@@ -105,6 +105,12 @@ class Made:
         found = (self.pattern, self.count, self.layout, self.bill, _paper(paper))
         return Document(make_sheet(*found, offer))
 
+    def knot_list(self) -> Picture:
+        """Return the list of the piece's knots, drawn with their chart marks."""
+        from knotplot.sheet.knot_list import knots_drawn
+
+        return Picture(knots_drawn(self.layout.piece))
+
     def knot_sheet(self, paper: str = "a4", left_handed: bool = False) -> Document:
         """Return a sheet that teaches the knots of the piece, on `a4` or `letter`.
 
@@ -115,6 +121,13 @@ class Made:
 
         subject = subject_of(self.pattern, self.count, self.layout, self.bill, _paper(paper))
         return Document(its_knots(subject, left_handed))
+
+
+def knot_list() -> Picture:
+    """Return the list of every knot of the catalogue, drawn with their chart marks."""
+    from knotplot.sheet.knot_list import knots_drawn
+
+    return Picture(knots_drawn())
 
 
 def knot_sheet(paper: str = "a4", left_handed: bool = False) -> Document:

@@ -158,7 +158,7 @@ def _knots(asked: argparse.Namespace) -> None:
 
 def _list_knots(made: Made | None) -> None:
     """Print a line for each knot there is, or that a piece has: what a knot sheet tells of it."""
-    from knotplot.sheet.knot_sheet import knot_list
+    from knotplot.sheet.knot_list import knot_list
 
     told = knot_list(None if made is None else made.layout.piece)
     wide = max((len(name) for name, _ in told), default=0)

@@ -37,7 +37,7 @@ def tied_on(mine: Knot, manner: Manner, diameter: float, say: Words) -> str:
         ],
         say,
     )
-    facts = [roles if folded else say("tied here", range=_counts(mine, say), roles=roles)]
+    facts = [roles if folded else say("tied here", range=counts(mine, say), roles=roles)]
     rod = 2.0 * manner.reach if folded else manner.rod
     if rod != 1.0:
         facts[0] = f"{facts[0]} {say('tied rod', thick=both(rod * diameter))}"
@@ -81,7 +81,7 @@ def in_one_line(name: str, manner: Manner, diameter: float, say: Words) -> str:
     return f"{say.knot(name)}: {say('list facts').join(told)}"
 
 
-def _counts(mine: Knot, say: Words) -> str:
+def counts(mine: Knot, say: Words) -> str:
     """Return on how many cords a knot can be tied, as it says of itself."""
     if mine.most is None:
         return say("tied one more" if mine.least == 1 else "tied more", least=mine.least)

@@ -20,7 +20,7 @@ from knotplot.sheet.document import Sheet
 from knotplot.sheet.flow import Strip, carried
 from knotplot.sheet.frame_rows import anchor_of
 from knotplot.sheet.joining import Page, anchors, laid
-from knotplot.sheet.knot_facts import USUAL_CORD, in_one_line, knot_facts
+from knotplot.sheet.knot_facts import USUAL_CORD, knot_facts
 from knotplot.sheet.knots_part import crosses, in_piece, knot_strips
 from knotplot.sheet.pages import furnished
 from knotplot.sheet.paper import BESIDE, BODY, SECTION, STRONG, Paper
@@ -28,7 +28,6 @@ from knotplot.sheet.setting import beside, heading, paragraph
 from knotplot.sheet.subject import Part, Subject, opening
 from knotplot.sheet.techniques_part import (
     technique_facts,
-    technique_in_one_line,
     technique_name,
     technique_strips,
     techniques_heading,
@@ -37,7 +36,6 @@ from knotplot.sheet.words import Words, sheet_words
 from knotplot.techniques import techniques
 from knotplot.techniques.found import in_order, used_techniques
 from knotplot.tying.names import capital
-from knotplot.tying.piece import Piece
 
 KEY = "knots"
 MOST_ENTRIES = 20  # of the contents in one column
@@ -104,22 +102,6 @@ def its_knots(subject: Subject, left_handed: bool = False) -> Sheet:
             pattern.designer or "", pattern.version,
         )
     )  # fmt: skip
-
-
-def knot_list(piece: Piece | None = None, language: str = "en") -> list[tuple[str, str]]:
-    """Return each knot of the catalogue, or of a piece, by name with what is told of it in a line.
-
-    Then each technique likewise. Raises `Refusal` for a language there are no words in.
-    """
-    say = sheet_words(language)
-    if piece is None:
-        found = [(name, usual_manner(knot)) for name, knot in catalogue().items()]
-        diameter, ways = USUAL_CORD, in_order(techniques())
-    else:
-        found = [(name, manners[0]) for name, manners in used(piece) if name != "cross"]
-        diameter, ways = piece.gauge.diameter, used_techniques(piece)
-    told = [(name, in_one_line(name, manner, diameter, say)) for name, manner in found]
-    return told + [(name, technique_in_one_line(name, say)) for name in ways]
 
 
 def _techniques(names: Iterable[str]) -> tuple[_Shown, ...]:

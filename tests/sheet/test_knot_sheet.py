@@ -20,7 +20,7 @@ from knotplot.knots.base import Difficulty, Manner
 from knotplot.knots.usual import usual_manner
 from knotplot.sheet.document import PAPERS, Sheet
 from knotplot.sheet.knot_facts import knot_facts, pace, takes, tied_on
-from knotplot.sheet.knot_sheet import knot_list
+from knotplot.sheet.knot_list import knot_list
 from knotplot.sheet.words import sheet_words
 from knotplot.techniques import techniques
 from knotplot.techniques.found import in_order, used_techniques
