@@ -74,7 +74,7 @@ class Looks:
     @classmethod
     def of(cls, piece: Piece, scale: float) -> Looks:
         """Return the looks of a piece shown at that scale."""
-        fine = scale * piece.gauge.diameter >= FINEST
+        fine = shows_texture(piece, scale)
         known: dict[int | str, Surface] = {}
         for each in piece.cords:
             ink = piece.colours.of_cord(each.id)
@@ -136,6 +136,11 @@ class Symbols:
                 items = cord(curve, self.diameter, look)
             self.runs[key] = Symbol(f"{self.prefix}r{len(self.runs)}", items)
         return self.runs[key], (x, y)
+
+
+def shows_texture(piece: Piece, scale: float) -> bool:
+    """Tell whether cord is thick enough, shown at that scale, to see how it is made."""
+    return scale * piece.gauge.diameter >= FINEST
 
 
 def hung(symbols: Symbols, runs: Iterable[Run]) -> list[Item]:

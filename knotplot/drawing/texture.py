@@ -19,6 +19,7 @@ Groove = tuple[float, float, float, float]
 Vector = tuple[float, float]
 
 CHORDS = 6  # a cubic, when a curve is measured
+BENT = 0.005  # mm or diameters off a straight line, from which a curve is one
 
 
 class Texture(NamedTuple):
@@ -40,12 +41,30 @@ TEXTURES = {
 }
 
 
+class _Straight(NamedTuple):
+    """A straight curve: where it starts, its direction, its length. Most free runs are straight."""
+
+    start: Vector
+    way: Vector
+    length: float
+
+    def at(self, along: float, aside: float) -> Vector:
+        """Return the place so far along the curve and aside of it."""
+        (x, y), (dx, dy) = self.start, self.way
+        return (x + along * dx - aside * dy, y + along * dy + aside * dx)
+
+
 class _Measured(NamedTuple):
     """A curve in chords: how far along each of their ends lies, where, and the way across there."""
 
     along: tuple[float, ...]
     points: tuple[Vector, ...]
     across: tuple[Vector, ...]
+
+    @property
+    def length(self) -> float:
+        """Return how long the curve is."""
+        return self.along[-1]
 
     def at(self, along: float, aside: float) -> Vector:
         """Return the place so far along the curve and aside of it."""
@@ -65,8 +84,8 @@ def grooves(curve: Curve, diameter: float, texture: Texture, start: float = 0.0)
 
     `start` (mm) is how far along its strand the curve begins, so that lines meet over a joint.
     """
-    side = _measured(curve)
-    first, length = start / diameter, side.along[-1] / diameter
+    side = _straight(curve) or _measured(curve)
+    first, length = start / diameter, side.length / diameter
     reach = max(groove[2] for groove in texture.grooves)
     lowest = math.floor((first - reach) / texture.cell)
     highest = math.ceil((first + length) / texture.cell)
@@ -89,6 +108,20 @@ def _within(groove: Groove, shift: float, length: float) -> Groove | None:
     if high <= low:
         return None
     return (low, u0 + (low - s0) * slope, high, u0 + (high - s0) * slope)
+
+
+def _straight(curve: Curve) -> _Straight | None:
+    """Return a curve of one cubic as a straight line, if it is one; None for others."""
+    if len(curve) != 8:
+        return None
+    x0, y0, ax, ay, bx, by, x1, y1 = curve
+    dx, dy = x1 - x0, y1 - y0
+    length = math.hypot(dx, dy)
+    if not length:
+        return None
+    dx, dy = dx / length, dy / length
+    off = max(abs((ax - x0) * dy - (ay - y0) * dx), abs((bx - x0) * dy - (by - y0) * dx))
+    return None if off > BENT else _Straight((x0, y0), (dx, dy), length)
 
 
 def _measured(curve: Curve) -> _Measured:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from knotplot.drawing.cord_symbols import shows_texture
 from knotplot.drawing.cord_view import cord_view
 from knotplot.drawing.crop import crop
 from knotplot.drawing.outline import outline
@@ -57,7 +58,8 @@ def _panels(subject: Subject, top: float, room: float) -> Iterator[Item]:
     paper = subject.paper
     wide = paper.measure - 2 * _PAD
     made = fit(_picture(subject), wide, room - 2 * _PAD)
-    made = made._replace(drawing=_picture(subject, made.scale))
+    if shows_texture(subject.piece, made.scale):
+        made = made._replace(drawing=_picture(subject, made.scale))
     high = made.height + 2 * _PAD
     near = room - high - _APART
     if near < _LEAST_NEAR or subject.piece.tie_count > MOST_TIES:
@@ -83,7 +85,9 @@ def _near(subject: Subject, made: Fitted, box: Box) -> Group:
     middle = lowest / subject.piece.edge.lowest() * whole.height / 2.0
     above = min(max(0.0, middle - down / 2.0), max(0.0, whole.height - down))
     window = (left, above, left + across, above + down)
-    inside = Group(crop(_picture(subject, scale).items, window), clip=(left, above, across, down))
+    if shows_texture(subject.piece, scale):
+        whole = _picture(subject, scale)
+    inside = Group(crop(whole.items, window), clip=(left, above, across, down))
     return Group((inside,), dx=x - left * scale, dy=y - above * scale, scale=scale)
 
 
