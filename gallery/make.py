@@ -1,9 +1,10 @@
-"""Make the gallery from the patterns: `python gallery/make.py`; with --check, say what is stale.
+"""Make the gallery from patterns and knots: `python gallery/make.py`; --check says what is stale.
 
 For each patterns/*.yaml: the sheet, chart and cord view, a picture, the figures (of every named
-size too) and the words; and a page that shows them. Texts are compared byte by byte. A PDF is
-compared by what its pages draw and say, and the picture by the drawing it was made from, since
-their compressed bytes depend on the machine's zlib.
+size too) and the words; and a page that shows them. Then the list of all knots and the
+sheet that teaches them. Texts are compared byte by byte. A PDF is compared by what its pages draw
+and say, and the picture by the drawing it was made from, since their compressed bytes depend on the
+machine's zlib.
 """
 
 from __future__ import annotations
@@ -20,14 +21,20 @@ from pathlib import Path
 from pypdf import PdfReader
 from pypdf.generic import IndirectObject, StreamObject
 
-from knotplot import build, load
+from knotplot import build, knot_list, knot_sheet, load
 from knotplot.build import Made, json_text
 
 ROOT = Path(__file__).resolve().parents[1]
 GALLERY = ROOT / "gallery"
 PICTURE_PX = 800  # the longer side of a picture
-MOST_BYTES = 10_000_000  # of the whole gallery
+MOST_BYTES = 12_000_000  # of the whole gallery
 KEPT = ("make.py",)
+KNOTS = """# Knots
+
+![Every knot with its chart mark, every way of working with its last picture](list.png)
+
+- [the sheet that teaches them](sheet.pdf), stage by stage
+"""
 
 
 def made(pattern: Path) -> Iterator[tuple[str, bytes]]:
@@ -47,6 +54,14 @@ def made(pattern: Path) -> Iterator[tuple[str, bytes]]:
         figures = build(load(pattern, size=size)).figures()
         yield f"{name}/figures-{size}.json", json_text(figures).encode()
     yield f"{name}/README.md", page(name, piece).encode()
+
+
+def knots() -> Iterator[tuple[str, bytes]]:
+    """Yield name and content of each file on the catalogue's knots."""
+    marks = knot_list()
+    yield "knots/sheet.pdf", knot_sheet().pdf()
+    yield "knots/list.png", signed(marks.png(), marks.svg().encode())
+    yield "knots/README.md", KNOTS.encode()
 
 
 def page(name: str, piece: Made) -> str:
@@ -120,6 +135,7 @@ def main() -> int:
     parser.add_argument("--check", action="store_true", help="change nothing, say what is stale")
     check = parser.parse_args().check
     files = dict(file for at in sorted(ROOT.glob("patterns/*.yaml")) for file in made(at))
+    files |= dict(knots())
     size = sum(map(len, files.values()))
     if size > MOST_BYTES:
         sys.stderr.write(f"the gallery has {size / 1e6:.1f} MB, and may have {MOST_BYTES / 1e6}\n")

@@ -12,7 +12,7 @@ from functools import cache
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
-from knotplot.drawing.ends import KNOTTED, End, finished
+from knotplot.drawing.ends import KNOTTED, End, end_knot, finished, knot_place
 from knotplot.drawing.shapes import Curve, Item, Mark, Point, Symbol
 from knotplot.drawing.stroke import Surface, cord, surface
 from knotplot.drawing.weave import Arc, weave
@@ -98,6 +98,7 @@ class Symbols:
     prefix: str
     shapes: dict[tuple[int, Cords], tuple[Symbol | None, Symbol]] = field(default_factory=dict)
     runs: dict[tuple[Curve, End | None, Surface], Symbol] = field(default_factory=dict)
+    knots: dict[Surface, Symbol] = field(default_factory=dict)
 
     def marks(
         self, placements: Sequence[Placement], pitch: float, shift: float = 0.0, back: bool = False
@@ -131,11 +132,18 @@ class Symbols:
         if key not in self.runs:
             items: tuple[Item, ...]
             if run.end:
-                items = finished(curve, self.diameter, look, run.end, knot_arcs(*KNOTTED))
+                items = finished(curve, self.diameter, look, run.end)
             else:
                 items = cord(curve, self.diameter, look)
             self.runs[key] = Symbol(f"{self.prefix}r{len(self.runs)}", items)
         return self.runs[key], (x, y)
+
+    def knot(self, look: Surface) -> Symbol:
+        """Return the symbol of the knot in an end of a knotted fringe."""
+        if look not in self.knots:
+            items = end_knot(knot_arcs(*KNOTTED), self.diameter, look)
+            self.knots[look] = Symbol(f"{self.prefix}k{len(self.knots)}", items)
+        return self.knots[look]
 
 
 def shows_texture(piece: Piece, scale: float) -> bool:
@@ -146,9 +154,15 @@ def shows_texture(piece: Piece, scale: float) -> bool:
 def hung(symbols: Symbols, runs: Iterable[Run]) -> list[Item]:
     """Return free runs drawn as cord."""
     places: dict[str, tuple[Symbol, list[Point]]] = {}
+    knots: dict[str, tuple[Symbol, list[Point]]] = {}
     for run in runs:
         symbol, at = symbols.run(run)
         places.setdefault(symbol.name, (symbol, []))[1].append(at)
+        if run.end and run.end.finish == "knotted":
+            symbol = symbols.knot(symbols.looks.known[run.of])
+            at = knot_place(run.curve, symbols.diameter)
+            knots.setdefault(symbol.name, (symbol, []))[1].append(at)
+    places |= knots  # which lie on all runs
     return [Mark(symbol, tuple(at)) for symbol, at in places.values()]
 
 

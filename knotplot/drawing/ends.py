@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from knotplot.curves.space import split
-from knotplot.drawing.shapes import Curve, Fill, Item, Stroke, Style
+from knotplot.drawing.shapes import Curve, Fill, Item, Point, Stroke, Style
 from knotplot.drawing.stroke import EDGE, Surface, cord
 from knotplot.drawing.weave import Arc
 from knotplot.geometry.layout import Layout
@@ -67,24 +67,37 @@ def _slope(layout: Layout, x: float) -> float:
     return round((edge.y(right) - edge.y(left)) / (right - left), 2) + 0.0
 
 
-def finished(
-    curve: Curve, diameter: float, look: Surface, end: End, knot: Sequence[Arc]
-) -> tuple[Item, ...]:
-    """Return a run of one cubic (mm) drawn as cord, and how it ends; `knot` is that tied in it."""
-    if end.finish == "cut":
-        return (*cord(curve, diameter, look), across(curve, diameter, look))
+def finished(curve: Curve, diameter: float, look: Surface, end: End) -> tuple[Item, ...]:
+    """Return a run of one cubic (mm) drawn as cord, and how it ends, but for a knot in its end."""
     if end.finish == "combed":
         above, below = _parted(curve, end.deep)
         return (*_brush(below, diameter, look, end.slope), *cord(above, diameter, look))
-    height = form(*KNOTTED).height * diameter
-    above, rest = _parted(curve, BELOW * diameter + height)
+    if end.finish == "cut":
+        return (*cord(curve, diameter, look), across(curve, diameter, look))
+    above, below = _about_knot(curve, diameter)
+    closed = across(below, diameter, look)
+    return (*cord(above, diameter, look), *cord(below, diameter, look), closed)
+
+
+def _about_knot(curve: Curve, diameter: float) -> tuple[Curve, Curve]:
+    """Return what of a run is above and what below the knot in its end."""
+    above, _ = _parted(curve, BELOW * diameter + form(*KNOTTED).height * diameter)
     _, below = _parted(curve, BELOW * diameter)
-    items: list[Item] = [*cord(above, diameter, look), *cord(below, diameter, look)]
-    items.append(across(below, diameter, look))
-    x, y = (rest[0] + below[0]) / 2.0, (rest[1] + below[1]) / 2.0
-    for arc in knot:
-        placed = tuple(value * diameter + (y if i % 2 else x) for i, value in enumerate(arc.curve))
-        items += cord(placed, diameter, look, arc.start * diameter, True, (True, True))
+    return above, below
+
+
+def knot_place(curve: Curve, diameter: float) -> Point:
+    """Return the middle of the knot in a run's end (mm)."""
+    above, below = _about_knot(curve, diameter)
+    return (above[6] + below[0]) / 2.0, (above[7] + below[1]) / 2.0
+
+
+def end_knot(arcs: Sequence[Arc], diameter: float, look: Surface) -> tuple[Item, ...]:
+    """Return the knot that is tied in an end, about its middle (mm)."""
+    items: list[Item] = []
+    for arc in arcs:
+        curve = tuple(value * diameter for value in arc.curve)
+        items += cord(curve, diameter, look, arc.start * diameter, True, (True, True))
     return tuple(items)
 
 
