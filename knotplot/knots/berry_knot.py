@@ -9,17 +9,8 @@ import math
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
-from knotplot.knots.base import (
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    loosened,
-)
+from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage, loosened
+from knotplot.knots.sizes import along
 from knotplot.knots.solved import excess
 from knotplot.knots.square_knot import KNOTS as SQUARE_KNOTS
 

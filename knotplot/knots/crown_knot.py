@@ -9,7 +9,6 @@ from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
 from knotplot.knots.base import (
-    SOFTNESS,
     WHOLE,
     CordUse,
     Difficulty,
@@ -19,8 +18,8 @@ from knotplot.knots.base import (
     Manner,
     Point2,
     Stage,
-    along,
 )
+from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import excess
 
 # Two of a stack that turns about at every knot: 1.87 diameters high each. In one that goes on one

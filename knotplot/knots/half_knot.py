@@ -6,21 +6,9 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mirrored, smooth
-from knotplot.knots.base import (
-    SOFTNESS,
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    filler_places,
-    outer_port,
-)
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, moved, softened
+from knotplot.knots.sizes import SOFTNESS, along, filler_places, outer_port
 from knotplot.knots.solved import flat_excess
 
 DOWN: Point3 = (0.0, 1.0, 0.0)

@@ -18,9 +18,9 @@ from knotplot.knots.base import (
     KnotWords,
     Manner,
     Stage,
-    along,
     loosened,
 )
+from knotplot.knots.sizes import along
 from knotplot.knots.solved import excess
 
 SIZE = 1.2  # of the knot left open, for each strand of a bundle

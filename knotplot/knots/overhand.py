@@ -7,19 +7,9 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
-from knotplot.knots.base import (
-    SOFTNESS,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    loosened,
-)
+from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, softened
+from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import excess
 
 HEIGHT = 3.2  # of one pulled tight, in diameters of its bundle
@@ -35,6 +25,7 @@ class Overhand(Knot):
     as_one = True
     difficulty = Difficulty.EASY
     by_name = True
+    loose = 3.2  # its three crossings well apart
     least = 1
     most = 60
     words = MappingProxyType(
@@ -80,10 +71,6 @@ class Overhand(Knot):
             Stage(every),
             Stage(every, tight=True),
         )
-
-    def shape(self, manner: Manner, stage: int) -> Form:
-        """Return its curves as they lie after a stage: its three crossings well apart."""
-        return self.drawn_up(manner, stage) or loosened(self.tied(manner), 3.2)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""

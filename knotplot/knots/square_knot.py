@@ -6,17 +6,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
-from knotplot.knots.base import (
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    outer_port,
-)
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.half_knot import (
     DOWN,
     LOOSE_HEIGHT,
@@ -33,6 +23,7 @@ from knotplot.knots.half_knot import (
     sides,
     working_roles,
 )
+from knotplot.knots.sizes import outer_port
 
 
 class SquareKnot(Knot):

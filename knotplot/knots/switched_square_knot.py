@@ -7,20 +7,9 @@ from types import MappingProxyType
 
 from knotplot.curves.bezier import length_of
 from knotplot.curves.space import SpaceCurve, mapped, mirrored, sample, smooth
-from knotplot.knots.base import (
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    filler_places,
-    outer_port,
-)
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.half_knot import DOWN, flat_cord, half_height
+from knotplot.knots.sizes import along, filler_places, outer_port
 from knotplot.knots.square_knot import KNOTS as _SQUARE
 
 CHANGE = 1.6  # height in which they change over: two diameters of cord that lean

@@ -7,21 +7,9 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
-from knotplot.knots.base import (
-    SOFTNESS,
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    filler_places,
-    outer_port,
-)
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.overhand import bundle_diameter
+from knotplot.knots.sizes import SOFTNESS, along, filler_places, outer_port
 from knotplot.knots.solved import excess
 
 ENTRY = "larks_head_chain/1"
