@@ -198,7 +198,7 @@ class HalfKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        return flat_cord(self.name, manner, half_height(manner.workers))
+        return flat_cord(self.name, manner, crossings=1)
 
 
 def _loose_way(way: tuple[float, float, float], top: float, front: bool) -> SpaceCurve:
@@ -232,10 +232,14 @@ def pulled_tight(made: Form, manner: Manner, pattern: str) -> Form:
     return replace(made, paths=(left, *made.paths[1:-1], right))
 
 
-def flat_cord(knot: str, manner: Manner, height: float) -> CordUse:
-    """Return what a flat knot takes that is usually that high: solved, as flat as it is drawn."""
+def flat_cord(knot: str, manner: Manner, crossings: int) -> CordUse:
+    """Return what a flat knot takes: solved, as flat as it is drawn.
+
+    In each of its `crossings` the working strands change sides: it is so many half knots high.
+    """
+    height = crossings * half_height(manner.workers)
     fillers = manner.strands - 2 * manner.workers
-    excess = flat_excess(knot, fillers, manner.workers, outer_port(fillers))
+    excess = flat_excess(knot, fillers, manner.workers, outer_port(fillers), crossings)
     return CordUse(
         {
             "working": excess + along(height / SOFTNESS, height, manner.tall),

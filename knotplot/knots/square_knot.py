@@ -89,7 +89,7 @@ class SquareKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        return flat_cord(self.name, manner, 2.0 * half_height(manner.workers))
+        return flat_cord(self.name, manner, crossings=2)
 
 
 def _there_and_back(way: tuple[float, float, float], half: float, front: bool) -> SpaceCurve:
