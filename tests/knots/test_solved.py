@@ -9,7 +9,7 @@ import pytest
 
 from knotplot.knots import knot, solved
 from knotplot.knots.base import Manner
-from knotplot.knots.half_knot import HEIGHT
+from knotplot.knots.flat import HEIGHT
 from knotplot.knots.hitch import ALONG
 from knotplot.knots.sizes import SOFTNESS
 from knotplot.knots.solved import at_size, excess, series, table
