@@ -11,7 +11,6 @@ from knotplot.knots.shapes import led, moved, softened
 from knotplot.knots.sizes import SOFTNESS, along, filler_places, outer_port
 from knotplot.knots.solved import flat_excess
 
-DOWN: Point3 = (0.0, 1.0, 0.0)
 HEIGHT = 2.0 * SOFTNESS
 PAIR = 0.95  # between two working strands that run side by side
 LOOSE_OUT: Point3 = (1.0, 0.4, 0.0)

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, mapped, mirrored, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import excess
 
 HITCH = 2.0013 * SOFTNESS  # of a strand that one hitch takes (half_hitch/bar, solved)
 PORT = 0.65  # from the middle to each strand
-DOWN: Point3 = (0.0, 1.0, 0.0)
 
 
 class HalfHitchChain(Knot):

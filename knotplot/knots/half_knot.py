@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import SpaceCurve, smooth
+from knotplot.curves.space import DOWN, SpaceCurve, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.flat import (
-    DOWN,
     LOOSE_HEIGHT,
     LOOSE_OUT,
     Way,

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, mapped, smooth
 from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, softened
 from knotplot.knots.sizes import SOFTNESS, along
@@ -115,7 +115,7 @@ def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
         aside = DRAWN_IN * shift / math.hypot(bx - ax, by - ay)
         points.append((size * x + aside * (by - ay), size * y - aside * (bx - ax), size * z + lift))
     points.append((shift, size * h, lift))
-    return smooth(points, (0.0, 1.0, 0.0), (0.0, 1.0, 0.0))
+    return smooth(points, DOWN, DOWN)
 
 
 KNOTS = (Overhand(),)

@@ -6,9 +6,9 @@ from functools import cache
 from types import MappingProxyType
 
 from knotplot.curves.bezier import length_of
-from knotplot.curves.space import SpaceCurve, mapped, mirrored, sample, smooth
+from knotplot.curves.space import DOWN, SpaceCurve, mapped, mirrored, sample, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
-from knotplot.knots.flat import DOWN, flat_cord
+from knotplot.knots.flat import flat_cord
 from knotplot.knots.sizes import along, filler_places, outer_port
 from knotplot.knots.square_knot import KNOTS as _SQUARE
 
