@@ -249,7 +249,20 @@ def _parser() -> argparse.ArgumentParser:
 
     make = command("make", _make, "Write sheet.pdf, chart.svg, cord.svg and figures.json.")
     _add_output(make, "DIR", "the folder to write to, made if it isn't there")
-    sheet = command("sheet", _sheet, "Write the sheet to print.")
+    _add_sheet_options(command("sheet", _sheet, "Write the sheet to print."))
+    _add_draw_options(command("draw", _draw, "Draw one view of the piece."))
+    figures = command("figures", _figures, "Print every number of the piece as JSON.")
+    figures.add_argument("--rows", action="store_true", help="with every row and tie")
+    command("quote", _quote, "Print what a commission costs: hours by knot, then line by line.")
+    command("words", _words, "Print the instructions as plain text.")
+    command("check", _check, "Say whether the pattern is good.")
+    command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
+    _add_knots_options(knots)
+    return parser
+
+
+def _add_sheet_options(sheet: argparse.ArgumentParser) -> None:
     _add_output(sheet, "X.pdf", "the file to write")
     sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless said")
     sheet.add_argument("--left-handed", action="store_true", help="not built yet")
@@ -257,7 +270,9 @@ def _parser() -> argparse.ArgumentParser:
     sheet.add_argument(
         "--quote", action="store_true", help="with a quote for a customer as its last page"
     )
-    draw = command("draw", _draw, "Draw one view of the piece.")
+
+
+def _add_draw_options(draw: argparse.ArgumentParser) -> None:
     draw.add_argument(
         "--view", required=True, metavar="VIEW", help="chart, cord, outline, trim, knot:NAME"
     )
@@ -268,13 +283,10 @@ def _parser() -> argparse.ArgumentParser:
         "--left-handed", action="store_true", help="of a knot: as the left hand ties it"
     )
     _add_output(draw, "X.svg", "the file to write, .svg or .png")
-    figures = command("figures", _figures, "Print every number of the piece as JSON.")
-    figures.add_argument("--rows", action="store_true", help="with every row and tie")
-    command("quote", _quote, "Print what a commission costs: hours by knot, then line by line.")
-    command("words", _words, "Print the instructions as plain text.")
-    command("check", _check, "Say whether the pattern is good.")
-    command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
-    knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
+
+
+def _add_knots_options(knots: argparse.ArgumentParser) -> None:
+    """Let a pattern be left out; then no size or override of one can be asked for."""
     knots.set_defaults(size=None, kits=None, sets=[])
     knots.add_argument("file", metavar="FILE", nargs="?", help="only the knots of this pattern")
     knots.add_argument(
@@ -282,7 +294,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     knots.add_argument("--paper", choices=("a4", "letter"), help="of the sheet; a4 unless said")
     knots.add_argument("--left-handed", action="store_true", help="for the left hand, mirrored")
-    return parser
 
 
 def _add_file(parser: argparse.ArgumentParser) -> None:

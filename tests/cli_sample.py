@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+FILES = ["chart.svg", "cord.svg", "figures.json", "sheet.pdf"]  # that `make` writes
+
 GOOD = """\
 knotplot: 1
 title: Harbour <b>mat</b> & "sons"
@@ -36,3 +40,8 @@ def changed(old: str, new: str) -> str:
     """Return the sample with one piece of it replaced."""
     assert GOOD.count(old) == 1, old
     return GOOD.replace(old, new)
+
+
+def names(folder: Path) -> list[str]:
+    """Return everything in a folder, by its path from there."""
+    return sorted(str(place.relative_to(folder)) for place in folder.rglob("*"))

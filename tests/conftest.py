@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from cli_sample import GOOD
 from hypothesis import HealthCheck, Phase, settings
 
 from knotplot.cli import main
@@ -37,3 +38,11 @@ def run(capsys: pytest.CaptureFixture[str]):
         return code, said.out, said.err.splitlines()
 
     return run
+
+
+@pytest.fixture
+def pattern(tmp_path: Path) -> str:
+    """Return the place of a small pattern, for the tests of the commands."""
+    file = tmp_path / "mat.yaml"
+    file.write_text(GOOD)
+    return str(file)

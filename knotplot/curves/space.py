@@ -14,6 +14,8 @@ Point3 = tuple[float, float, float]
 Cubic3 = tuple[float, ...]
 SpaceCurve = tuple[Cubic3, ...]
 
+DOWN: Point3 = (0.0, 1.0, 0.0)  # as every strand enters and leaves a knot
+
 
 def smooth(points: Sequence[Point3], start: Point3, end: Point3) -> SpaceCurve:
     """Return the curve through `points` that leaves along `start` and arrives along `end`.

@@ -27,6 +27,7 @@ from knotplot.drawing.shapes import (
 from knotplot.drawing.view_words import view_words
 from knotplot.errors import UsageError
 from knotplot.geometry.layout import Layout
+from knotplot.tying.names import capital
 from knotplot.units import cm, inches
 
 TEXT = 0.0165  # of the width: 2.2 mm on a page 180 mm wide
@@ -159,7 +160,7 @@ def _note(edge: LowerEdge, size: float, words: Mapping[str, str]) -> list[Item]:
     """Return what the string is and how to cut, below the table."""
     said = words["trim hanging"] if edge.rise_mm else words["trim level"]
     y = edge.drop_mm + 1.7 * size + 3.0 * LINE * 1.12 * size + 0.6 * size
-    lines = [words["string"][0].upper() + words["string"][1:] + ".", said]
+    lines = [capital(words["string"]) + ".", said]
     room = max(edge.width_mm, 30.0 * size)
     broken = [part for text in lines for part in metrics.wrap(text, room, size)]
     return [Text(0.0, y + i * LINE * size, text, size) for i, text in enumerate(broken)]

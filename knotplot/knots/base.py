@@ -10,23 +10,18 @@ from __future__ import annotations
 
 import math
 from abc import ABC, abstractmethod
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from functools import lru_cache
-from itertools import pairwise
 from typing import NamedTuple
 
 from knotplot.curves.bezier import length_of
 from knotplot.curves.space import Point3, SpaceCurve, mapped, sample
+from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import table
 
-# Solved sizes are of a rope pulled ideally tight. Knots pulled by hand are a little shorter, since
-# cotton gives: 0.85 to 0.9 of the solved height (GEOMETRY, rule 3), to be fixed by a swatch.
-SOFTNESS = 0.875
-
 WHOLE = math.inf  # of a stage: all of a strand is in place
-LOOSE = 2.4  # how much larger a knot is while it is tied, where its file says nothing else
 
 Point2 = tuple[float, float]
 
@@ -76,6 +71,17 @@ class Form:
     leader: SpaceCurve | None = None
     wrap: SpaceCurve | None = None
     rod: SpaceCurve | None = None
+
+    def mapped(self, move: Callable[[float, float, float], Point3]) -> Form:
+        """Return it with every curve's points moved; its height and width stay."""
+
+        def curve(path: SpaceCurve | None) -> SpaceCurve | None:
+            return None if path is None else mapped(path, move)
+
+        return replace(
+            self, paths=tuple(mapped(path, move) for path in self.paths),
+            leader=curve(self.leader), wrap=curve(self.wrap), rod=curve(self.rod),
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +143,7 @@ class Knot(ABC):
     by_name: bool = False  # whether a motif or sennit can ask for it on any lanes side by side
     difficulty: Difficulty = Difficulty.SOME  # where its file doesn't say
     minutes: float = 0.5  # tying one, common practice
+    loose: float = 2.4  # how many times as large it is while it is tied
     least: int = 2
     most: int | None = 400  # a hand's work: far more than can be held
 
@@ -210,7 +217,7 @@ class Knot(ABC):
         Every shape has the curves' own cubics, one for one, and their crossings; but the last is
         `tight`, of which no stage counts cubics.
         """
-        return self.drawn_up(manner, stage) or loosened(self.tied(manner), LOOSE)
+        return self.drawn_up(manner, stage) or loosened(self.tied(manner), self.loose)
 
     def drawn_up(self, manner: Manner, stage: int) -> Form | None:
         """Return its curves after a stage that draws them up, None after another."""
@@ -246,17 +253,10 @@ def _stretched(form: Form, manner: Manner) -> Form:
         far = more * (x * nx + y * ny)
         return (x + far * nx, y + far * ny, z)
 
-    def curve(path: SpaceCurve | None) -> SpaceCurve | None:
-        return None if path is None else mapped(path, away)
-
     ends = [at for path in form.paths for at in (path[0][:2], path[-1][9:11])]
     across = [x * nx + y * ny for x, y in ends]
     height = form.height + more * (max(across) - min(across)) * ny
-    paths = tuple(mapped(path, away) for path in form.paths)
-    return replace(
-        form, paths=paths, height=height,
-        leader=curve(form.leader), wrap=curve(form.wrap), rod=curve(form.rod),
-    )  # fmt: skip
+    return replace(form.mapped(away), height=height)
 
 
 def _drawn(form: Form, roles: tuple[str, ...]) -> CordUse:
@@ -271,41 +271,5 @@ def _drawn(form: Form, roles: tuple[str, ...]) -> CordUse:
 
 def loosened(form: Form, by: float) -> Form:
     """Return a form `by` times as large: its cords lie further apart."""
-
-    def curve(path: SpaceCurve | None) -> SpaceCurve | None:
-        return None if path is None else mapped(path, lambda x, y, z: (by * x, by * y, by * z))
-
-    paths = tuple(mapped(path, lambda x, y, z: (by * x, by * y, by * z)) for path in form.paths)
-    return Form(
-        paths, by * form.height, by * form.half_width,
-        leader=curve(form.leader), wrap=curve(form.wrap), rod=curve(form.rod),
-    )  # fmt: skip
-
-
-def along(natural: float, usual: float, tall: float) -> float:
-    """Return the cord a strand takes for a knot's height, beyond its excess, in diameters.
-
-    `natural` is the height of the solved knot. Tied by hand it is `usual`, a little less, since
-    the cord gives, and it is no shorter for that. Tied looser it takes the straight cord more;
-    pushed together (`tall` below 1) its loops bulge, and it takes as much more as it is lower:
-    solved stacks of square knots take 0.4 to 1.4 diameters for each diameter of pitch.
-    """
-    return natural + abs(tall - 1.0) * usual
-
-
-def outer_port(fillers: int) -> float:
-    """Return how far from the middle a flat knot's working strands enter and leave, in diameters.
-
-    Solved sizes for 0 to 8 fillers in a bundle (GEOMETRY, rule 3), straight lines between and on.
-    """
-    solved = ((0, 1.0), (1, 1.6), (2, 2.0), (3, 2.25), (4, 2.5), (6, 3.0), (8, 3.9))
-    for (a, at_a), (b, at_b) in pairwise(solved):
-        if fillers <= b:
-            return at_a + (at_b - at_a) * (fillers - a) / (b - a)
-    return 3.9 + 0.45 * (fillers - 8)
-
-
-def filler_places(count: int, width: float) -> tuple[float, ...]:
-    """Return where `count` fillers stand in a row across `width`, a diameter apart at most."""
-    pitch = min(1.0, width / count) if count else 0.0
-    return tuple((i - (count - 1) / 2.0) * pitch for i in range(count))
+    larger = form.mapped(lambda x, y, z: (by * x, by * y, by * z))
+    return replace(larger, height=by * form.height, half_width=by * form.half_width)

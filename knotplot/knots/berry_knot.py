@@ -8,18 +8,9 @@ from __future__ import annotations
 import math
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
-from knotplot.knots.base import (
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    loosened,
-)
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, mapped, smooth
+from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage, loosened
+from knotplot.knots.sizes import along
 from knotplot.knots.solved import excess
 from knotplot.knots.square_knot import KNOTS as SQUARE_KNOTS
 
@@ -33,7 +24,6 @@ TOP = -RADIUS - 1.9  # of the whole, from the middle of the ball
 CLOSE = RADIUS + 1.4  # where the last knot begins
 OPEN = 1.25  # how much larger its sennit is drawn while the fillers are led round it
 SIDES = ((-1.0, 0.7), (1.0, 0.7))
-DOWN: Point3 = (0.0, 1.0, 0.0)
 
 
 class BerryKnot(Knot):

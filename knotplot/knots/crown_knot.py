@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, mirrored, smooth
 from knotplot.knots.base import (
-    SOFTNESS,
     WHOLE,
     CordUse,
     Difficulty,
@@ -19,8 +18,8 @@ from knotplot.knots.base import (
     Manner,
     Point2,
     Stage,
-    along,
 )
+from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import excess
 
 # Two of a stack that turns about at every knot: 1.87 diameters high each. In one that goes on one
@@ -28,7 +27,6 @@ from knotplot.knots.solved import excess
 ENTRY = "crown_knot/4/square"
 HALF = 3.7472 / 2.0 * SOFTNESS / 2.0  # half of what one takes of it (solved)
 OUT, ASIDE = 1.75, 0.55  # of a loop from the middle, and of a strand from its own plane
-DOWN: Point3 = (0.0, 1.0, 0.0)
 # The strands in a ring, seen from above: the outer two come to the front. (x, z) of each.
 RING: tuple[Point2, ...] = tuple(
     (math.sqrt(0.5) * x, math.sqrt(0.5) * z) for x, z in ((-1, 1), (-1, -1), (1, -1), (1, 1))

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, line, smooth
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.overhand import bundle_diameter
 
@@ -119,7 +119,7 @@ def _loose_wrap(radius: float) -> SpaceCurve:
         (leg, y + 0.5, radius + 0.8),
         (radius + 1.2, y + 0.7, radius),
     ]
-    return smooth(points, (0.0, 1.0, 0.0), (1.0, 0.2, 0.0))
+    return smooth(points, DOWN, (1.0, 0.2, 0.0))
 
 
 def _drawn_up(radius: float) -> SpaceCurve:
@@ -128,7 +128,7 @@ def _drawn_up(radius: float) -> SpaceCurve:
     hidden: list[Point3] = [(0.3, -6.4, 0.3), (0.3, -half + 0.8, 0.3)]
     turns = _wrap(half, radius)
     start = turns[0][:3]
-    end = smooth([*hidden, (start[0], start[1], start[2])], (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    end = smooth([*hidden, (start[0], start[1], start[2])], DOWN, (0.0, 0.0, 1.0))
     return (*end, *turns)
 
 

@@ -4,25 +4,13 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
-from knotplot.knots.base import (
-    SOFTNESS,
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    loosened,
-)
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, mapped, mirrored, smooth
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import excess
 
 HITCH = 2.0013 * SOFTNESS  # of a strand that one hitch takes (half_hitch/bar, solved)
 PORT = 0.65  # from the middle to each strand
-DOWN: Point3 = (0.0, 1.0, 0.0)
 
 
 class HalfHitchChain(Knot):
@@ -35,6 +23,7 @@ class HalfHitchChain(Knot):
     faces = True
     by_name = True
     most = 2
+    loose = 2.8
     difficulty = Difficulty.EASY
     minutes = 0.3
     words = MappingProxyType(
@@ -76,11 +65,6 @@ class HalfHitchChain(Knot):
             Stage((two,), laid(WHOLE, WHOLE), ((-way, 0.7),), (one,)),
             Stage((two,), laid(WHOLE, WHOLE), ((-way, 0.7),), (one,), tight=True),
         )
-
-    def shape(self, manner: Manner, stage: int) -> Form:
-        """Return its curves as they lie after a stage: open, or drawn up."""
-        made = self.tied(manner)
-        return made if self.stages(manner)[stage].tight else loosened(made, 2.8)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role: a half hitch each, solved on a taut leader."""

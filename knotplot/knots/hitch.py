@@ -8,18 +8,9 @@ two turns: the two ends lie under the part that crosses behind).
 from __future__ import annotations
 
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
-from knotplot.knots.base import (
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-)
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, moved, softened
+from knotplot.knots.sizes import along
 from knotplot.knots.solved import at_size, excess
 
 ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.91)

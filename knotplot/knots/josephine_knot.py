@@ -8,7 +8,7 @@ from functools import cache
 from types import MappingProxyType
 
 from knotplot.curves.bezier import length_of
-from knotplot.curves.space import Point3, SpaceCurve, mapped, sample, smooth
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, mapped, sample, smooth
 from knotplot.knots.base import (
     WHOLE,
     CordUse,
@@ -18,9 +18,9 @@ from knotplot.knots.base import (
     KnotWords,
     Manner,
     Stage,
-    along,
     loosened,
 )
+from knotplot.knots.sizes import along
 from knotplot.knots.solved import excess
 
 SIZE = 1.2  # of the knot left open, for each strand of a bundle
@@ -28,7 +28,6 @@ PORT, TOP = 0.8, 3.2  # where a strand enters, in sizes from the middle
 FIRST, LAST, STEPS = 1.7 * math.pi, 4.3 * math.pi, 26  # its way round the Turk's head
 LIFT = 0.6
 HALF = 14  # cubics of the second side that are woven first
-DOWN: Point3 = (0.0, 1.0, 0.0)
 
 
 class JosephineKnot(Knot):

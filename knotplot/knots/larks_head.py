@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from knotplot.curves.space import Point3, SpaceCurve, line, mapped, mirrored, smooth
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, mapped, mirrored, smooth
 from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.solved import at_size
 
@@ -92,7 +92,7 @@ def _left(radius: float, front: float, loose: bool) -> SpaceCurve:
         (-leg, end, 0.0),
     ]
     half = mount_height(radius) / 2.0
-    curve = smooth(points, (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+    curve = smooth(points, (-1.0, 0.0, 0.0), DOWN)
     return mapped(curve, lambda x, y, z: (x, y - half, z))
 
 

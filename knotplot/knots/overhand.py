@@ -6,20 +6,10 @@ import math
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, mapped, smooth
-from knotplot.knots.base import (
-    SOFTNESS,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    loosened,
-)
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, mapped, smooth
+from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, softened
+from knotplot.knots.sizes import SOFTNESS, along
 from knotplot.knots.solved import excess
 
 HEIGHT = 3.2  # of one pulled tight, in diameters of its bundle
@@ -35,6 +25,7 @@ class Overhand(Knot):
     as_one = True
     difficulty = Difficulty.EASY
     by_name = True
+    loose = 3.2  # its three crossings well apart
     least = 1
     most = 60
     words = MappingProxyType(
@@ -81,10 +72,6 @@ class Overhand(Knot):
             Stage(every, tight=True),
         )
 
-    def shape(self, manner: Manner, stage: int) -> Form:
-        """Return its curves as they lie after a stage: its three crossings well apart."""
-        return self.drawn_up(manner, stage) or loosened(self.tied(manner), 3.2)
-
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
         bundle = bundle_diameter(manner.strands)
@@ -128,7 +115,7 @@ def _strand(size: float, shift: float, lift: float) -> SpaceCurve:
         aside = DRAWN_IN * shift / math.hypot(bx - ax, by - ay)
         points.append((size * x + aside * (by - ay), size * y - aside * (bx - ax), size * z + lift))
     points.append((shift, size * h, lift))
-    return smooth(points, (0.0, 1.0, 0.0), (0.0, 1.0, 0.0))
+    return smooth(points, DOWN, DOWN)
 
 
 KNOTS = (Overhand(),)

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from knotplot.curves.space import Cubic3, Point3, SpaceCurve, mapped, smooth
-from knotplot.knots.base import SOFTNESS
+from knotplot.knots.sizes import SOFTNESS
 
 _FILE = Path(__file__).with_name("shapes.json")
 

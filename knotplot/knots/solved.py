@@ -66,13 +66,14 @@ def at_size(pattern: str, what: str, size: float) -> float:
     return float(fit["a"] + fit["b"] * size ** fit["power"])
 
 
-def flat_excess(knot: str, fillers: int, workers: int, outer: float) -> float:
+def flat_excess(knot: str, fillers: int, workers: int, outer: float, crossings: int) -> float:
     """Return a working strand's excess in a flat knot, in diameters.
 
     Fillers lie in a row or in a bundle; `outer`, how far from the middle the working strands leave,
     tells how flat it is. On no filler a knot has two states (it lies flat, or capsizes): neither is
     taken, but what the form fitted to one filler and more makes of it, which is more than both.
-    Each working strand more a side is taken to cost a diameter more in every crossing.
+    Each working strand more a side is taken to cost a diameter more in every one of its
+    `crossings`, in which working strands change sides.
     """
     taken = at_size(f"{knot}/*/row", "working", fillers)
     if fillers > _FLAT:
@@ -81,9 +82,7 @@ def flat_excess(knot: str, fillers: int, workers: int, outer: float) -> float:
         narrow = _outer(f"{knot}/*/bundle", fillers)
         share = min(1.0, max(0.0, (outer - narrow) / (wide - narrow)))
         taken = bundled + share * (taken - bundled)
-    crossings = 2.0 if knot == "square_knot" else 1.0
-    taken += crossings * (workers - 1)
-    return taken
+    return taken + crossings * (workers - 1)
 
 
 def _outer(pattern: str, fillers: int) -> float:

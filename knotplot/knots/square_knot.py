@@ -5,32 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, mirrored, smooth
-from knotplot.knots.base import (
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    outer_port,
-)
-from knotplot.knots.half_knot import (
-    DOWN,
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, smooth
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.flat import (
     LOOSE_HEIGHT,
     LOOSE_OUT,
-    PAIR,
+    Way,
     crossing,
     crossing_stages,
-    fillers_between,
     flat_cord,
+    flat_form,
     half_height,
     loose_crossing,
     loose_end,
     pulled_tight,
-    sides,
+    strands,
     working_roles,
 )
 
@@ -60,16 +49,8 @@ class SquareKnot(Knot):
 
     def form(self, manner: Manner) -> Form:
         """Return the curves of its strands."""
-        workers = manner.workers
-        fillers = manner.strands - 2 * workers
-        half = half_height(workers)
-        ways = sides(fillers, workers)
-        from_left = [_there_and_back(way, half, manner.facing != "right") for way in ways]
-        from_right = [
-            mirrored(_there_and_back(way, half, manner.facing == "right")) for way in ways
-        ]
-        paths = (*from_left, *fillers_between(fillers, -half, half), *reversed(from_right))
-        return Form(paths, 2.0 * half, outer_port(fillers) + PAIR * (workers - 1) + 0.5)
+        half = half_height(manner.workers)
+        return flat_form(manner, lambda way, front: _there_and_back(way, half, front), 2)
 
     def stages(self, manner: Manner) -> tuple[Stage, ...]:
         """Return the stages in which it is tied: one crossing, and the same from the other side."""
@@ -86,22 +67,19 @@ class SquareKnot(Knot):
         """Return its curves as they lie after a stage: one of its halves half open."""
         if drawn := self.drawn_up(manner, stage):
             return drawn
-        made = self.tied(manner)
-        fillers = manner.strands - 2 * manner.workers
-        ways = sides(fillers, manner.workers)
-        half = half_height(manner.workers)
-        right, second = manner.facing == "right", stage > 2
-        from_left = [_half_open(way, half, not right, second) for way in ways]
-        from_right = [mirrored(_half_open(way, half, right, second)) for way in ways]
-        straight = fillers_between(fillers, -half, LOOSE_HEIGHT - (0.0 if second else half))
-        return replace(made, paths=(*from_left, *straight, *reversed(from_right)))
+        half, second = half_height(manner.workers), stage > 2
+        bottom = LOOSE_HEIGHT - (0.0 if second else half)
+        paths = strands(
+            manner, lambda way, front: _half_open(way, half, front, second), -half, bottom
+        )
+        return replace(self.tied(manner), paths=paths)
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role."""
-        return flat_cord(self.name, manner, 2.0 * half_height(manner.workers))
+        return flat_cord(self.name, manner, crossings=2)
 
 
-def _there_and_back(way: tuple[float, float, float], half: float, front: bool) -> SpaceCurve:
+def _there_and_back(way: Way, half: float, front: bool) -> SpaceCurve:
     """Return the curve of a strand that starts on the left: over (or behind), and back."""
     enter, leave, low = way
     there = crossing(enter, leave, -half, half, low, front)
@@ -109,9 +87,7 @@ def _there_and_back(way: tuple[float, float, float], half: float, front: bool) -
     return smooth([*there[:-1], (leave, 0.0, 0.0), *back[1:], (-enter, half, 0.0)], DOWN, DOWN)
 
 
-def _half_open(
-    way: tuple[float, float, float], half: float, front: bool, second: bool
-) -> SpaceCurve:
+def _half_open(way: Way, half: float, front: bool, second: bool) -> SpaceCurve:
     """Return the same curve with its first or its second half open."""
     enter, leave, low = way
     if second:

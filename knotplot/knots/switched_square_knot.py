@@ -6,21 +6,10 @@ from functools import cache
 from types import MappingProxyType
 
 from knotplot.curves.bezier import length_of
-from knotplot.curves.space import SpaceCurve, mapped, mirrored, sample, smooth
-from knotplot.knots.base import (
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    filler_places,
-    outer_port,
-)
-from knotplot.knots.half_knot import DOWN, flat_cord, half_height
+from knotplot.curves.space import DOWN, SpaceCurve, mapped, mirrored, sample, smooth
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
+from knotplot.knots.flat import flat_cord
+from knotplot.knots.sizes import along, filler_places, outer_port
 from knotplot.knots.square_knot import KNOTS as _SQUARE
 
 CHANGE = 1.6  # height in which they change over: two diameters of cord that lean
@@ -85,7 +74,7 @@ class SwitchedSquareKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role: a square knot's, solved, and the way across."""
-        knot = flat_cord(SQUARE.name, manner, 2.0 * half_height(1)).by_role
+        knot = flat_cord(SQUARE.name, manner, crossings=2).by_role
         across = along(_across(), CHANGE, manner.tall)
         return CordUse({role: taken + across for role, taken in knot.items()})
 

@@ -6,22 +6,10 @@ import math
 from dataclasses import replace
 from types import MappingProxyType
 
-from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
-from knotplot.knots.base import (
-    SOFTNESS,
-    WHOLE,
-    CordUse,
-    Difficulty,
-    Form,
-    Knot,
-    KnotWords,
-    Manner,
-    Stage,
-    along,
-    filler_places,
-    outer_port,
-)
+from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, mapped, smooth
+from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.overhand import bundle_diameter
+from knotplot.knots.sizes import SOFTNESS, along, filler_places, outer_port
 from knotplot.knots.solved import excess
 
 ENTRY = "larks_head_chain/1"
@@ -29,7 +17,6 @@ HALF = 3.9998 * SOFTNESS / 2.0  # half of what one takes of a chain of them (ENT
 PORT = 1.7  # of the working strand, beyond the outer filler's edge
 OPEN = 2.2  # how much further apart it lies while it is tied
 FIRST = 8.0  # cubics of its first half hitch
-DOWN: Point3 = (0.0, 1.0, 0.0)
 
 
 class VerticalLarksHead(Knot):

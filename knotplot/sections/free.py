@@ -21,8 +21,13 @@ class Free(Section):
 
     def work(self, job: Job) -> None:
         """Let the job's lanes hang."""
-        rack, length = job.rack, self.bare(job)
-        rack.begin(self.label, self.kind, job.first, job.count)
-        bottom = rack.depth(job.first, job.count) + length
-        rack.free(job.first, job.count, length)
-        rack.end(bottom)
+        hang_bare(job, self.label, self.kind, self.bare(job))
+
+
+def hang_bare(job: Job, name: str, kind: str, length: float, finish: str | None = None) -> None:
+    """Let the job's lanes hang `length` mm; `finish` says what becomes of their ends, if any."""
+    rack = job.rack
+    rack.begin(name, kind, job.first, job.count)
+    bottom = rack.depth(job.first, job.count) + length
+    rack.free(job.first, job.count, length)
+    rack.end(bottom, finish)

@@ -6,6 +6,7 @@ from typing import Literal
 
 from knotplot.fields import LengthOrFill
 from knotplot.sections.base import Section
+from knotplot.sections.free import hang_bare
 from knotplot.tying.job import Job
 
 
@@ -22,8 +23,4 @@ class Fringe(Section):
 
     def work(self, job: Job) -> None:
         """Let the job's lanes hang."""
-        rack, length = job.rack, self.bare(job)
-        rack.begin(self.label, self.kind, job.first, job.count)
-        bottom = rack.depth(job.first, job.count) + length
-        rack.free(job.first, job.count, length)
-        rack.end(bottom, self.finish)
+        hang_bare(job, self.label, self.kind, self.bare(job), self.finish)

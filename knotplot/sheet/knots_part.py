@@ -17,6 +17,7 @@ from knotplot.sheet.paper import CAPTION, NOTE, SECTION
 from knotplot.sheet.setting import line, lines_of, paragraph
 from knotplot.sheet.subject import Part, Subject, Told, part
 from knotplot.sheet.techniques_part import its_techniques
+from knotplot.tying.names import capital
 
 ROW = 4  # frames side by side
 _MARK = 7.5
@@ -73,7 +74,7 @@ def _head(
     """Return a knot's name, how many there are, and at the right its mark in the chart."""
     say, measure = told.say, told.paper.measure
     words = knot(name).words[say.language]
-    title = words.one[:1].upper() + words.one[1:]
+    title = capital(words.one)
     mark, wide = knot_mark_item(name, manner, _MARK, left_handed)
     mark = replace(mark, dx=mark.dx + measure - wide)
     beside = measure - wide - 3.0

@@ -14,6 +14,7 @@ from knotplot.sheet.subject import Subject, Told
 from knotplot.sheet.words import Words
 from knotplot.techniques import techniques
 from knotplot.techniques.found import used_techniques
+from knotplot.tying.names import capital
 
 PICTURED = 4  # techniques of a piece, the hardest, that its sheet shows; others are told in words
 
@@ -84,7 +85,7 @@ def technique_in_one_line(name: str, say: Words) -> str:
 
 def _head(told: Told, name: str, one: str, space: float) -> Strip:
     """Return a technique's name, with its anchor."""
-    title = one[:1].upper() + one[1:]
+    title = capital(one)
     lines = lines_of(title, told.paper.measure, SECTION)
     set_lines = [line(text, SECTION, 0.0, i * SECTION.lead) for i, text in enumerate(lines)]
     items: tuple[Item, ...] = (Anchor(anchor_of(name), -2.0, title, 1), *set_lines)

@@ -11,6 +11,9 @@ from instructions.test_instruction_words import CAFE, built, printed, recorded
 
 from knotplot.errors import Refusal
 from knotplot.instructions import en
+from knotplot.instructions.en.mounting import MOUNTS as MOUNT_NAMES
+from knotplot.instructions.en.notes import TEXTS
+from knotplot.instructions.en.sections import KINDS
 from knotplot.instructions.records import Instruction, Note
 from knotplot.instructions.rows import instructions
 from knotplot.instructions.words import Heading, words
@@ -219,11 +222,11 @@ def test_every_shipped_motif_can_be_worked_from_its_words(name: str) -> None:
 
 
 def test_every_kind_of_section_and_mount_has_words() -> None:
-    assert set(SECTIONS) - {"columns", "repeat"} == set(en.KINDS)
-    assert set(en.KINDS) - set(en._FAULTS) == set()
-    assert set(MOUNTS) == set(en.MOUNTS)
-    assert {f"mount_{kind}" for kind in MOUNTS} - set(en._DO) == set()
-    assert set(MOUNTS) - set(en._FAULTS) == set()
+    assert set(SECTIONS) - {"columns", "repeat"} == set(KINDS)
+    assert set(KINDS) - set(TEXTS["fault"]) == set()
+    assert set(MOUNTS) == set(MOUNT_NAMES)
+    assert {f"mount_{kind}" for kind in MOUNTS} - set(TEXTS["do"]) == set()
+    assert set(MOUNTS) - set(TEXTS["fault"]) == set()
 
 
 def test_a_text_that_is_missing_is_an_error() -> None:

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 import yaml
 from hypothesis import given, settings
-from instructions.interpreter import Tied, TiedRow, colours, execute
+from instructions.grammar import colours
+from instructions.interpreter import Tied, TiedRow, execute
 from strategies import pieces
 
 from knotplot.instructions.text import plain_text

@@ -8,9 +8,10 @@ import math
 import pytest
 
 from knotplot.knots import knot, solved
-from knotplot.knots.base import SOFTNESS, Manner
-from knotplot.knots.half_knot import HEIGHT
+from knotplot.knots.base import Manner
+from knotplot.knots.flat import HEIGHT
 from knotplot.knots.hitch import ALONG
+from knotplot.knots.sizes import SOFTNESS
 from knotplot.knots.solved import at_size, excess, series, table
 
 # Known not to settle: without friction a single free filler lets the knot capsize, and three free
@@ -114,7 +115,7 @@ def test_looser_and_pushed_together_both_take_more_cord(name):
 
 
 def test_pushing_square_knots_together_takes_about_what_the_rule_says():
-    """`base.along` takes 1 diameter of cord for each of height; solved stacks 0.4 to 1.4."""
+    """`sizes.along` takes 1 diameter of cord for each of height; solved stacks 0.4 to 1.4."""
     for name in ("2/pushed up", "4/pushed up", "6/sennit", "8/sennit"):
         pushed = table()[f"square_knot/{name}"]
         lower = 4.0 - pushed["pitch"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from knotplot.knots import half_hitch_chain, vertical_larks_head
-from knotplot.knots.base import SOFTNESS
+from knotplot.knots.sizes import SOFTNESS
 from knotplot.knots.solved import table
 
 

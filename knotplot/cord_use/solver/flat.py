@@ -8,7 +8,6 @@ from numpy.typing import NDArray
 from knotplot.cord_use.solver.rope import Floats, Screw, Strand, System
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import (
-    DOWN,
     cut_anew,
     extended,
     fillers,
@@ -17,6 +16,7 @@ from knotplot.cord_use.solver.starts import (
     with_tails,
 )
 from knotplot.cord_use.solver.tighten import tighten
+from knotplot.curves.space import DOWN
 from knotplot.knots import form
 from knotplot.knots.base import Manner
 

@@ -9,7 +9,6 @@ from knotplot.cord_use.solver.rope import Floats, Rod, Screw, Strand, System
 from knotplot.cord_use.solver.shapes import berry
 from knotplot.cord_use.solver.solve import Start
 from knotplot.cord_use.solver.starts import (
-    DOWN,
     TAIL,
     cut_anew,
     extended,
@@ -20,7 +19,7 @@ from knotplot.cord_use.solver.starts import (
     with_tails,
 )
 from knotplot.cord_use.solver.tighten import tighten
-from knotplot.curves.space import SpaceCurve, sample
+from knotplot.curves.space import DOWN, SpaceCurve, sample
 from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
 

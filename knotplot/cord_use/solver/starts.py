@@ -10,13 +10,12 @@ from scipy.spatial import cKDTree
 
 from knotplot.cord_use.solver.contacts import carried
 from knotplot.cord_use.solver.rope import Floats, Rod, System, resampled
-from knotplot.curves.space import SpaceCurve, sample
+from knotplot.curves.space import DOWN, SpaceCurve, sample
 
 DEPTH = 2.5  # a drawing is flat: strands are drawn apart in depth before they are scaled up
 CLEAR = 1.03  # how far apart strands are to begin with
 PER_CUBIC = 16
 TAIL = 3.0  # straight cord beyond the loose knot at both ends, in diameters
-DOWN = (0.0, 1.0, 0.0)
 
 
 def polyline(curve: SpaceCurve) -> Floats:
@@ -102,4 +101,4 @@ def bundle(count: int) -> list[tuple[float, float]]:
 
 def fillers(places: Iterable[tuple[float, float]], rides: str | None = None) -> tuple[Rod, ...]:
     """Return taut fillers (rods of a cord's thickness) along y at those places."""
-    return tuple(Rod((x, 0.0, z), (0.0, 1.0, 0.0), 0.5, rides) for x, z in places)
+    return tuple(Rod((x, 0.0, z), DOWN, 0.5, rides) for x, z in places)

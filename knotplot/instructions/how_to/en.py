@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from knotplot.instructions.how_to import Cords, Pass, Step, Way
 from knotplot.knots import knot
+from knotplot.tying.names import capital
 
 _WAYS: dict[Way, str] = {
     "left": "to the left", "right": "to the right", "up": "upwards", "down": "downwards",
@@ -36,7 +37,7 @@ def sentence(step: Step) -> str:
         text = _bight(step)
     else:
         text = _lay(step)
-    told = text[:1].upper() + text[1:] + "."
+    told = capital(text) + "."
     if step.tied is None:
         return told
     name, count = step.tied

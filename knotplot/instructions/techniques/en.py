@@ -21,6 +21,7 @@ from knotplot.instructions.techniques import (
     WorkIn,
 )
 from knotplot.knots import knot
+from knotplot.tying.names import capital
 from knotplot.units import both
 
 _WAYS: dict[Way, str] = {
@@ -37,7 +38,7 @@ def sentence(steps: tuple[Step, ...]) -> str:
         told = [_several(ties)]
     else:
         told = [_one(step) for step in steps]
-    return " ".join(f"{text[:1].upper()}{text[1:]}." for text in told)
+    return " ".join(f"{capital(text)}." for text in told)
 
 
 def cords(numbers: Sequence[int]) -> str:

@@ -1,0 +1,41 @@
+"""Sizes of knots as hands tie them: how soft cord gives, and how far apart flat knots leave.
+
+In cord diameters. What one knot takes is solved (`solved.py`); these rules hold for many.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+# Solved sizes are of a rope pulled ideally tight. Knots pulled by hand are a little shorter, since
+# cotton gives: 0.85 to 0.9 of the solved height (GEOMETRY, rule 3), to be fixed by a swatch.
+SOFTNESS = 0.875
+
+
+def along(natural: float, usual: float, tall: float) -> float:
+    """Return the cord a strand takes for a knot's height, beyond its excess, in diameters.
+
+    `natural` is the height of the solved knot. Tied by hand it is `usual`, a little less, since
+    the cord gives, and it is no shorter for that. Tied looser it takes the straight cord more;
+    pushed together (`tall` below 1) its loops bulge, and it takes as much more as it is lower:
+    solved stacks of square knots take 0.4 to 1.4 diameters for each diameter of pitch.
+    """
+    return natural + abs(tall - 1.0) * usual
+
+
+def outer_port(fillers: int) -> float:
+    """Return how far from the middle a flat knot's working strands enter and leave, in diameters.
+
+    Solved sizes for 0 to 8 fillers in a bundle (GEOMETRY, rule 3), straight lines between and on.
+    """
+    solved = ((0, 1.0), (1, 1.6), (2, 2.0), (3, 2.25), (4, 2.5), (6, 3.0), (8, 3.9))
+    for (a, at_a), (b, at_b) in pairwise(solved):
+        if fillers <= b:
+            return at_a + (at_b - at_a) * (fillers - a) / (b - a)
+    return 3.9 + 0.45 * (fillers - 8)
+
+
+def filler_places(count: int, width: float) -> tuple[float, ...]:
+    """Return where `count` fillers stand in a row across `width`, a diameter apart at most."""
+    pitch = min(1.0, width / count) if count else 0.0
+    return tuple((i - (count - 1) / 2.0) * pitch for i in range(count))
