@@ -137,23 +137,28 @@ def _schema(_: argparse.Namespace) -> None:
 
 
 def _knots(asked: argparse.Namespace) -> None:
-    """List the knots, or write the sheet that teaches them: all, or those of a pattern."""
-    if asked.sheet is None:
-        if asked.paper or asked.left_handed:
-            option = "--paper" if asked.paper else "--left-handed"
-            raise UsageError(f"{option}: only a knot sheet has it; write --sheet X.pdf too")
-        _list_knots(None if asked.file is None else _built(asked))
+    """List the knots, all or those of a pattern; or draw the list, or write a sheet of them."""
+    if asked.sheet is None and (asked.paper or asked.left_handed):
+        option = "--paper" if asked.paper else "--left-handed"
+        raise UsageError(f"{option}: only a knot sheet has it; write --sheet X.pdf too")
+    if asked.output is not None:
+        _check_ending(asked.output, ".svg", ".png")
+    if asked.sheet is not None:
+        _check_ending(asked.sheet, ".pdf", option="--sheet")
+    for option, place in (("-o", asked.output), ("--sheet", asked.sheet)):
+        if asked.file is not None and place is not None:
+            _spare_the_pattern(asked, Path(place), option)
+    made = None if asked.file is None else _built(asked)
+    if asked.output is None and asked.sheet is None:
+        _list_knots(made)
         return
-    from knotplot.build import knot_sheet
+    from knotplot.build import knot_list, knot_sheet
 
-    _check_ending(asked.sheet, ".pdf", option="--sheet")
-    paper = asked.paper or "a4"
-    if asked.file is None:
-        sheet = knot_sheet(paper, asked.left_handed)
-    else:
-        _spare_the_pattern(asked, Path(asked.sheet), "--sheet")
-        sheet = _built(asked).knot_sheet(paper, asked.left_handed)
-    sheet.pdf(asked.sheet)
+    if asked.output is not None:
+        (knot_list() if made is None else made.knot_list()).save(asked.output)
+    if asked.sheet is not None:
+        paper, left = asked.paper or "a4", asked.left_handed
+        (knot_sheet(paper, left) if made is None else made.knot_sheet(paper, left)).pdf(asked.sheet)
 
 
 def _list_knots(made: Made | None) -> None:
@@ -289,6 +294,10 @@ def _add_knots_options(knots: argparse.ArgumentParser) -> None:
     """Let a pattern be left out; then no size or override of one can be asked for."""
     knots.set_defaults(size=None, kits=None, sets=[])
     knots.add_argument("file", metavar="FILE", nargs="?", help="only the knots of this pattern")
+    knots.add_argument(
+        "-o", dest="output", metavar="X.svg", type=_named,
+        help="draw the list with chart marks, as .svg or .png",
+    )  # fmt: skip
     knots.add_argument(
         "--sheet", metavar="X.pdf", type=_named, help="write a sheet that teaches them"
     )

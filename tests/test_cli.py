@@ -186,6 +186,16 @@ def test_a_knot_sheet_is_written(run, pattern, tmp_path, options, whole):
     assert ("left-handed" in (reader.metadata.title or "")) is ("--left-handed" in options)
 
 
+@pytest.mark.parametrize("whole", [True, False])
+def test_the_list_of_knots_is_drawn_with_marks(run, pattern, tmp_path, whole):
+    place = tmp_path / "knots.svg"
+    file = [] if whole else [pattern]
+    assert run("knots", *file, "-o", str(place)) == (0, "", [])
+    told = {line.split()[0] for line in run("knots", *file)[1].splitlines()}
+    texts = {each.text for each in etree.parse(place).getroot().iter("{*}text")}
+    assert told <= texts
+
+
 def test_markup_in_a_title_is_text(run, pattern, tmp_path):
     out = tmp_path / "out"
     assert run("make", pattern, "-o", str(out))[0] == 0

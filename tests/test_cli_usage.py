@@ -39,6 +39,7 @@ WRONG = [
     (["knots", "--sheet", "{out}.svg"], "use a name that ends in .pdf"),
     (["knots", "--sheet", "{out}.pdf", "--paper", "a5"], "invalid choice: 'a5'"),
     (["knots", "--sheet"], "expected one argument"),
+    (["knots", "-o", "{out}.pdf"], "use a name that ends in .svg or .png"),
 ]
 
 
