@@ -19,10 +19,10 @@ from knotplot.units import parse_length
 def longest_free_strand(layout: Layout) -> float:
     """Return the longest stretch of a strand (mm) that no knot holds: hanging, or between knots.
 
-    A run is about as long as its chord: only one that may be the longest is measured.
+    A loop left at a fold counts whole. A run is about as long as its chord: only one that may be the longest is measured.
     """
     piece = layout.piece
-    longest = max(layout.hanging, default=0.0)
+    longest = max([piece.mounting.loop, *layout.hanging])
     diameter = piece.gauge.diameter
     ports = list(piece.mounting.starts)
     at = [(0.0, 0.0) if p is None else (p.x, p.y) for p in ports]
