@@ -76,7 +76,8 @@ def scene(layout: Layout) -> Scene:
     piece = layout.piece
     pocket = piece.mounting.pocket
     line = pocket.join - pocket.band if pocket else None
-    top = min([-stands_above(piece) if line is None else line, *(p.y for r in piece.rows[:1] for p in r.placements)])
+    above = -stands_above(piece) if line is None else line
+    top = min([above, *(p.y for row in piece.rows[:1] for p in row.placements)])
     body, tails = _runs(layout)
     items: list[Item] = [*_support(piece)]
     items += [Stroke(tail_style(piece.gauge.diameter), tails)] if tails else []

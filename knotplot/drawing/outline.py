@@ -218,9 +218,7 @@ def _arch(piece: Piece, size: float, words: Mapping[str, str]) -> list[Item]:
     ]
 
 
-def _levels(
-    piece: Piece, bands: list[Band], size: float, words: Mapping[str, str]
-) -> list[Item]:
+def _levels(piece: Piece, bands: list[Band], size: float, words: Mapping[str, str]) -> list[Item]:
     """Return from where to where each section reaches, in both units, right of the piece."""
     out = (1.6 if piece.mounting.rod else 0.0) * size
     spans = []

@@ -213,8 +213,8 @@ _FAULTS = {
     "larks_head": "A bar that lies behind: that cord went over the rod the other way.",
     "reverse_larks_head": "A bar that lies in front: that cord went over the rod the other way.",
     "hitched": "A single turn slips: every cord goes round the branch or rod twice.",
-    "picot": "Loops of uneven height: pin every fold level with the first one, and let no cord slip "
-    "as you tighten its hitches.",
+    "picot": "Loops of uneven height: pin every fold level with the first one, and let no cord "
+    "slip as you tighten its hitches.",
     "ring": "Cords of uneven ends: pull both ends level before you begin.",
     "ring_uneven": "A cord that slips in the ring loses its fold: tie each loosely until its first "
     "knot holds it.",
