@@ -52,6 +52,8 @@ def mounts() -> st.SearchStrategy[Document]:
             {"kind": "larks_head", "rod": "20 mm", "fold": "uneven"},
             {"kind": "reverse_larks_head", "rod": "2 cm"},
             {"kind": "hitched", "rod": "3 cm", "tail": "10 cm"},
+            {"kind": "picot", "rod": "16 mm", "loop": "6 cm"},
+            {"kind": "picot", "rod": "16 mm", "loop": "6 cm", "fold": "uneven"},
             {"kind": "ring", "diameter": "25 cm"},
             {"kind": "open", "tail": "12 cm"},
         ]

@@ -66,7 +66,7 @@ def test_a_section_dropped_in_is_used(tmp_path: Path) -> None:
 
 def test_kinds_are_found_by_their_files() -> None:
     assert list(MOUNTS) == [
-        "hitched", "larks_head", "open", "reverse_larks_head", "ring", "rod_pocket",
+        "hitched", "larks_head", "open", "picot", "reverse_larks_head", "ring", "rod_pocket",
     ]  # fmt: skip
     assert {
         "columns", "free", "fringe", "gather", "hitch_line", "motif_band", "repeat", "sennits",

@@ -24,13 +24,13 @@ from knotplot.drawing.shapes import (
     Style,
     Symbol,
 )
-from knotplot.geometry.layout import Layout, stands_out
+from knotplot.drawing.support import on_rod
+from knotplot.geometry.layout import Layout, stands_above, stands_out
 from knotplot.tying.piece import Piece, Row
 from knotplot.tying.shape import Shape
 
 STUB = 3.0  # how far a leader is shown to stand out at either side, diameters
 TAIL = 1.6  # how far the short ends are shown below their last knot, diameters
-ON_ROD = ("larks_head", "reverse_larks_head", "hitched")
 
 
 class Place(NamedTuple):
@@ -76,7 +76,8 @@ def scene(layout: Layout) -> Scene:
     piece = layout.piece
     pocket = piece.mounting.pocket
     line = pocket.join - pocket.band if pocket else None
-    top = min([0.0 if line is None else line, *(p.y for r in piece.rows[:1] for p in r.placements)])
+    above = -stands_above(piece) if line is None else line
+    top = min([above, *(p.y for row in piece.rows[:1] for p in row.placements)])
     body, tails = _runs(layout)
     items: list[Item] = [*_support(piece)]
     items += [Stroke(tail_style(piece.gauge.diameter), tails)] if tails else []
@@ -181,7 +182,7 @@ def _support(piece: Piece) -> list[Item]:
         rim = Style("line", max(0.8 * gauge.diameter, 0.06 * mounting.rod))
         radius = mounting.rod / 2.0 - rim.width / 2.0
         return [Disc(rim, ((gauge.width / 2.0, mounting.rod / 2.0),), radius)]
-    if mounting.kind in ON_ROD:
+    if on_rod(piece):
         x0, x1, y1 = -over, gauge.width + over, mounting.rod
         return [Fill(pen, polygons=((x0, 0.0, x1, 0.0, x1, y1, x0, y1),))]
     if mounting.pocket is None:

@@ -6,13 +6,13 @@ leaders, and the knots on them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
 from knotplot.drawing.ends import CUT, ends
 from knotplot.drawing.shapes import Curve, Drawing, Group, Item
 from knotplot.drawing.support import on_rod, ring_inside, support
-from knotplot.geometry.layout import FreeRun, Layout, stands_out
+from knotplot.geometry.layout import FreeRun, Layout, stands_above, stands_out
 from knotplot.geometry.runs import run
 from knotplot.tying.piece import Piece
 from knotplot.tying.ports import Port
@@ -47,7 +47,7 @@ def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
         if row.layer == "tails":
             items += symbols.marks(row.placements, row.pitch(piece.gauge))
     side = MARGIN + max(OVER if piece.mounting.rod else LEADER_SHOWN, stands_out(piece))
-    top = MARGIN + 2.0 * diameter
+    top = MARGIN + max(2.0 * diameter, stands_above(piece))
     height = top + piece.edge.lowest() + MARGIN
     group = Group(tuple(items), dx=side, dy=top, label="the piece, drawn as cord")
     return Drawing(
@@ -62,8 +62,11 @@ def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
     short, last, finish = layout.piece.tails, len(layout.piece.rows), ends(layout)
     body: list[Run] = []
     tails: list[Run] = []
+    looped = layout.piece.mounting.loop > 0.0
+    if looped:
+        body += _loops([each for each in layout.free_runs if each.above < 0])
     for each in layout.free_runs:
-        curve = _hung(layout.piece, each)
+        curve = None if looped and each.above < 0 else _hung(layout.piece, each)
         if curve is not None:
             end = finish.get(each.strand) if each.below == last else None
             (tails if each.strand in short else body).append(Run(each.strand, curve, end))
@@ -72,6 +75,14 @@ def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
             if port is not None:
                 body.append(Run(strand, _straight(port.x, 0.0, port.x, port.y)))
     return body, tails
+
+
+def _loops(halves: Sequence[FreeRun]) -> Iterator[Run]:
+    """Yield the loops that stand above the support, each in one from its left foot to its right."""
+    for left, right in zip(halves[::2], halves[1::2], strict=True):
+        points = zip(left.curve[::2], left.curve[1::2], strict=True)
+        up = tuple(value for point in reversed(tuple(points)) for value in point)
+        yield Run(left.strand, (*up, *right.curve[2:]))
 
 
 def _threaded(piece: Piece) -> tuple[list[Run], list[Run]]:

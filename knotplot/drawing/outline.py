@@ -24,7 +24,7 @@ from knotplot.drawing.shapes import (
 )
 from knotplot.drawing.view_words import part_name, view_words
 from knotplot.errors import UsageError
-from knotplot.geometry.layout import Layout
+from knotplot.geometry.layout import Layout, stands_above
 from knotplot.tying.piece import Piece
 from knotplot.units import both, cm, inches
 
@@ -64,9 +64,9 @@ def outline(layout: Layout, text_mm: float | None = None, language: str = "en") 
     items = [*_support(piece, size), *items] if piece.mounting.pocket else [
         *items, *_support(piece, size)
     ]  # fmt: skip
-    items += [*_names(piece, bands, size), *_outlined(piece, size)]
+    items += [*_names(piece, bands, size), *_outlined(piece, size), *_loops(layout, size)]
     items += _sizes(piece, size, words)
-    items += _levels(piece, bands, size)
+    items += _levels(piece, bands, size, words)
     x0, y0, x1, y1 = bounds(items)
     margin = MARGIN * size
     group = Group(tuple(items), dx=margin - x0, dy=margin - y0)
@@ -137,6 +137,14 @@ def _support(piece: Piece, size: float) -> list[Item]:
     return [Fill(style, polygons=((x0, top, x1, top, x1, y1, x0, y1),))]
 
 
+def _loops(layout: Layout, size: float) -> list[Item]:
+    """Return the loops that cords leave standing above the support."""
+    if not layout.piece.mounting.loop:
+        return []
+    curves = [each.curve for each in layout.free_runs if each.above < 0]
+    return [Stroke(Style("line", 0.12 * size), curves)]
+
+
 def _names(piece: Piece, bands: list[Band], size: float) -> list[Item]:
     """Return the sections' names inside their bands, where they fit and meet no other.
 
@@ -171,7 +179,8 @@ def _sizes(piece: Piece, size: float, words: Mapping[str, str]) -> list[Item]:
     """Return the dimensions of width, drop and rise."""
     width, edge = piece.gauge.width, piece.edge
     out = -(1.6 if piece.mounting.rod else 0.0) * size
-    items = across(0.0, width, -2.0 * size, min(0.0, -0.2 * size), size)
+    top = -stands_above(piece)
+    items = across(0.0, width, top - 2.0 * size, top - 0.2 * size, size)
     x = out - 1.6 * size
     side = edge.y(0.0)
     if edge.rise_mm < 0.0 and edge.drop_mm - side > 1e-6:
@@ -209,10 +218,13 @@ def _arch(piece: Piece, size: float, words: Mapping[str, str]) -> list[Item]:
     ]
 
 
-def _levels(piece: Piece, bands: list[Band], size: float) -> list[Item]:
+def _levels(piece: Piece, bands: list[Band], size: float, words: Mapping[str, str]) -> list[Item]:
     """Return from where to where each section reaches, in both units, right of the piece."""
     out = (1.6 if piece.mounting.rod else 0.0) * size
     spans = []
+    high = stands_above(piece)
+    if high:
+        spans.append(Spanned(-high, 0.0, words["loops"], (words["loops"], cm(high), inches(high))))
     for name, top, bottom in _merged(bands):
         lines = metrics.wrap(name, COLUMN * size, size)
         metric = f"{cm(top).removesuffix(' cm')}–{cm(bottom)}"

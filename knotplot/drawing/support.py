@@ -18,9 +18,13 @@ BANDS = (
 )
 
 
+ON_ROD = ("larks_head", "reverse_larks_head", "hitched", "picot")
+HITCHED = ("hitched", "picot")  # whose hitches go round the rod, their middles on its own
+
+
 def on_rod(piece: Piece) -> bool:
     """Tell whether the first row is tied on the support itself."""
-    return piece.mounting.kind in ("larks_head", "reverse_larks_head", "hitched")
+    return piece.mounting.kind in ON_ROD
 
 
 def support(piece: Piece, over: float) -> list[Item]:
@@ -32,7 +36,7 @@ def support(piece: Piece, over: float) -> list[Item]:
     if piece.mounting.kind == "ring":
         return _ring(piece, 2.0 * edge)
     middle = rod / 2.0
-    if piece.mounting.kind == "hitched":
+    if piece.mounting.kind in HITCHED:
         middle = piece.rows[0].placements[0].shape.ties[0].y
     top = middle - rod / 2.0
     return wooden(-over, piece.gauge.width + over, top, rod, edge)

@@ -14,6 +14,7 @@ _ENGLISH = {
     "larks_head": "lark's head mounting",
     "reverse_larks_head": "reverse lark's head mounting",
     "hitched": "mounting",
+    "picot": "picot heading",
     "ring": "ring",
     "open": "top fringe",
     "square_knot_mesh": "alternating square knots",
@@ -49,6 +50,7 @@ _ENGLISH = {
     # the outline
     "outline": "Outline with dimensions",
     "outline desc": "The finished piece, {} wide, with a drop of {}, and its {} sections.",
+    "loops": "loops above",
     "drop": "drop",
     "rise": "rise",
     "support": "top of the support",

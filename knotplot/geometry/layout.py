@@ -228,6 +228,14 @@ def stands_out(piece: Piece) -> float:
     return most
 
 
+def stands_above(piece: Piece) -> float:
+    """Return how far loops stand above the top of the work (mm), 0 where cords leave none."""
+    if not piece.mounting.loop:
+        return 0.0
+    folds = (port.y for port in piece.mounting.starts if port is not None)
+    return piece.gauge.diameter / 2.0 - min(folds)
+
+
 def _add(total: list[float], use: CordUse, role: str, diameter: float) -> None:
     taken = use.by_role[role] * diameter
     if role == "crossing":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeAlias
 
+from knotplot.geometry.layout import stands_above
 from knotplot.instructions.records import FoldMark, Note
 from knotplot.tying.piece import Piece
 
@@ -34,6 +35,8 @@ def mounting(
         ("cords", strands),
         ("rod", mount.rod),
         ("tail", mount.tail),
+        ("loop", mount.loop),
+        ("stands", stands_above(piece)),
     )
     before: tuple[Note | FoldMark, ...] = (Note(f"mount_{mount.kind}", "do", values),)
     fault = mount.kind

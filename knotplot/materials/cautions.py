@@ -29,7 +29,7 @@ FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
 MOST_TOLD = 3  # sections in one line
 
 _PLURAL = ("motif_band", "sennits", "square_knot_mesh")  # told as many where they have no name
-_HITCHED = ("hitch_line", "hitched")  # kinds of section and mounting whose hitches can be pulled
+_HITCHED = ("hitch_line", "hitched", "picot")  # kinds whose hitches can be pulled
 
 
 def cautions(

@@ -19,10 +19,11 @@ from knotplot.units import parse_length
 def longest_free_strand(layout: Layout) -> float:
     """Return the longest stretch of a strand (mm) that no knot holds: hanging, or between knots.
 
-    A run is about as long as its chord: only one that may be the longest is measured.
+    A loop left at a fold counts whole. A run is about as long as its chord: only one that may be
+    the longest is measured.
     """
     piece = layout.piece
-    longest = max(layout.hanging, default=0.0)
+    longest = max([piece.mounting.loop, *layout.hanging])
     diameter = piece.gauge.diameter
     ports = list(piece.mounting.starts)
     at = [(0.0, 0.0) if p is None else (p.x, p.y) for p in ports]
@@ -53,12 +54,13 @@ def largest_opening(piece: Piece) -> float:
     """Return the height (mm) of the tallest opening between two neighbouring lanes, as worked.
 
     From one tie (or line of hitches, or the support) that joins the two to the next below; 0
-    where nothing below joins any. What is open below, a fringe, is none.
+    where nothing below joins any. What is open below, a fringe, is none. Pulled apart an opening
+    measures twice its height round, so that a loop above the support counts as half its cord.
     """
     start = None if piece.mounting.kind == "open" else _start(piece)
     last: dict[str, list[float | None]] = {}
     known: dict[int, tuple[_Join, ...]] = {}
-    largest = 0.0
+    largest = piece.mounting.loop / 2.0
     for row in piece.rows:
         layer = "tails" if row.layer == "tails" else "body"
         if layer not in last:

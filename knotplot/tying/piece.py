@@ -198,7 +198,8 @@ class Mounting:
     """How the strands hang: kind, rod diameter (mm), strands a cord, tail (mm), where they start.
 
     `starts` has a port for every strand by id (index 0 unused), as worked; `fold` ("middle" or
-    "uneven") is where cords of two strands are folded.
+    "uneven") is where cords of two strands are folded. `loop` (mm) is the cord that each leaves
+    standing above the support at its fold, half of it in either strand's first run.
     """
 
     kind: str
@@ -208,6 +209,7 @@ class Mounting:
     starts: tuple[Port | None, ...]
     pocket: Pocket | None = None
     fold: str = "middle"
+    loop: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -257,6 +257,7 @@ def test_every_record_has_words() -> None:
     [
         ({"kind": "larks_head", "rod": "2 cm"}, "Loop them over the rod"),
         ({"kind": "reverse_larks_head", "rod": "2 cm"}, "over the rod from behind"),
+        ({"kind": "picot", "rod": "2 cm", "loop": "6 cm"}, "Hitch both ends of each onto"),
         ({"kind": "ring", "diameter": "25 cm"}, "Thread them through the ring"),
     ],
 )

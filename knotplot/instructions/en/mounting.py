@@ -14,6 +14,7 @@ MOUNTS = {
     "larks_head": "lark's heads on a rod",
     "reverse_larks_head": "reverse lark's heads on a rod",
     "hitched": "double half hitches on a branch or rod",
+    "picot": "picots above double half hitches on a branch or rod",
     "ring": "through a ring",
     "open": "no support",
 }
@@ -21,6 +22,7 @@ _SUPPORTS = {
     "ring": "the top of the ring",
     "open": "the top ends of the cords",
     "hitched": "the top of the branch or rod",
+    "picot": "the top of the branch or rod",
 }
 DO = {
     "mount_rod_pocket": "Tie a temporary line level across the board. Hang the {cut} side by side "
@@ -34,6 +36,10 @@ DO = {
     "and the bar of the loop lies behind. {cords} then hang.",
     "mount_hitched": "Hitch the {cut} onto the branch or rod, {rod} thick, from left to right. "
     "Leave an end of {tail} above each hitch.",
+    "mount_picot": "Fold each of the {cut} in half. Hitch both ends onto the branch or rod, {rod} "
+    "thick, side by side, the left one first, with a double half hitch each. Leave a loop of "
+    "{loop}, measured along the cord from hitch to hitch, standing above the rod: about {stands} "
+    "high. Pin its fold to the board at that height while you tie. {cords} then hang.",
     "fold_each": "Fold each of the {cut} at its own place, measured from the end that hangs on the "
     "left, and mark the fold with a pin:",
     "fold_by_list": "Fold each of the {cut} at its own place, which the cut list gives.",
@@ -43,6 +49,11 @@ DO = {
     "mount_reverse_larks_head_uneven": "Loop them over the rod, {rod} thick, from left to right, "
     "each with its measured side on the left: the loop comes over the rod from behind, both ends "
     "go through it, and the bar of the loop lies behind. {cords} then hang.",
+    "mount_picot_uneven": "Hitch both ends of each onto the branch or rod, {rod} thick, side by "
+    "side, the measured side on the left and first, with a double half hitch each. Leave a loop of "
+    "{loop}, measured along the cord from hitch to hitch, standing above the rod, the fold at its "
+    "top: about {stands} high. Pin the fold to the board at that height while you tie. {cords} "
+    "then hang.",
     "mount_ring_uneven": "Thread them through the ring, {rod} across, up to their folds. Nothing "
     "is tied. Lay the ends flat from left to right, the measured side of each on the left: {cords} "
     "then hang.",
@@ -69,6 +80,8 @@ FAULTS = {
     "larks_head": "A bar that lies behind: that cord went over the rod the other way.",
     "reverse_larks_head": "A bar that lies in front: that cord went over the rod the other way.",
     "hitched": "A single turn slips: every cord goes round the branch or rod twice.",
+    "picot": "Loops of uneven height: pin every fold level with the first one, and let no cord "
+    "slip as you tighten its hitches.",
     "ring": "Cords of uneven ends: pull both ends level before you begin.",
     "ring_uneven": "A cord that slips in the ring loses its fold: tie each loosely until its first "
     "knot holds it.",

@@ -1,0 +1,89 @@
+"""Picot: both ends of a folded cord hitched on, its fold left standing above as a loop.
+
+A picot heading (common practice). Half of the loop belongs to each strand: it begins at the fold,
+the loop's top, and runs down to its hitch.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import ClassVar, Literal
+
+from knotplot.errors import Refusal
+from knotplot.fields import UnitLength
+from knotplot.geometry.runs import run_length
+from knotplot.knots.base import Manner
+from knotplot.mounts.base import Mount
+from knotplot.tying.moves import Move
+from knotplot.tying.piece import Mounting
+from knotplot.tying.ports import Port
+from knotplot.tying.rack import Ask, Rack
+
+#: Above this many diameters of cord a loop no longer stands, but falls over (common practice).
+LIMP = 40.0
+
+
+class Picot(Mount):
+    """Folded cords hitched side by side on what is `rod` thick (mm), `loop` mm bare between them.
+
+    `loop` is the cord from hitch to hitch; raises Refusal where it can't stand above them.
+    """
+
+    kind: Literal["picot"] = "picot"
+    rod: UnitLength
+    loop: UnitLength
+    fold: Literal["middle", "uneven"] = "middle"
+    strands_per_cord: ClassVar[int] = 2
+
+    def hang(self, rack: Rack) -> Mounting:
+        """Hitch both ends of each cord onto the rod, left to right."""
+        gauge, rod = rack.gauge, float(self.rod)
+        manner = Manner(1, leader=-1, reach=1.0, rod=rod / gauge.diameter)
+        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
+        ((_, entry),) = shape.entries
+        stands = self._stands(entry, gauge.pitch, gauge.diameter)
+        strands = range(1, gauge.strands + 1)
+        starts: list[Port | None] = [None]
+        for first in strands[::2]:
+            rack.cut("main", strands=(first, first + 1))
+            starts += _fold(first * gauge.pitch, entry.y - stands)
+        rack.hang("body", strands, starts)
+        rack.begin("mount", self.kind, 0, gauge.strands)
+        rack.tie([Ask(shape, lane) for lane in range(gauge.strands)], at=0.0)
+        rack.end()
+        return Mounting(
+            self.kind, rod, 2, 0.0, tuple(starts), fold=self.fold, loop=float(self.loop)
+        )
+
+    def _stands(self, entry: Port, pitch: float, diameter: float) -> float:
+        """Return how high (mm) the fold lies above where the strands enter their hitches.
+
+        The curve of each half, from fold to hitch, is then half the loop long. The least loop is
+        a half circle from hitch to hitch.
+        """
+        loop = float(self.loop)
+        least, most = math.ceil(math.pi / 2.0 * pitch), math.floor(LIMP * diameter)
+        if loop < least:
+            raise self._refused(
+                f"too short to stand above hitches {pitch:.1f} mm apart", f"{least} mm or more"
+            )
+        if loop > max(least, most):
+            raise self._refused(
+                f"too long to stand in cord of {diameter:g} mm", f"{max(least, most)} mm or less"
+            )
+        low, high = 0.0, loop / 2.0
+        for _ in range(50):
+            middle = (low + high) / 2.0
+            left, _ = _fold(entry.x + pitch / 2.0, entry.y - middle)
+            short = run_length(left, entry, diameter) < loop / 2.0
+            low, high = (middle, high) if short else (low, middle)
+        return high
+
+    def _refused(self, problem: str, would_do: str) -> Refusal:
+        value = f"{float(self.loop):g} mm"
+        return Refusal(problem, f"use a loop of {would_do}", ("mount", "loop"), value)
+
+
+def _fold(x: float, y: float) -> tuple[Port, Port]:
+    """Return where the two strands of a cord begin: they leave its fold to the left and right."""
+    return Port(x, y, -1.0, 0.0, "knot"), Port(x, y, 1.0, 0.0, "knot")
