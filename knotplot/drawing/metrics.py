@@ -27,6 +27,8 @@ SUBSTITUTE = "?"
 
 _UNSEEN = {"Cc", "Cf", "Cs"}
 _SPACES = re.compile(r"[ \t\r\n\f\v\x85\u2028\u2029]+")
+_BIND = re.compile(r"(?<=\d) (?=(?:\d+/\d+|cm|mm|in|m|yd|g|kg|%|×)(?!\w))|(?<=[×÷=]) (?=\d)")
+_BOUND = "\u00a0"
 
 
 class _Widths(dict[str, int]):
@@ -100,11 +102,21 @@ def width(text: str, size: float, weight: Weight = "regular") -> float:
     return sum(map(tables[weight].__getitem__, text)) * size / units
 
 
+def bound(text: str) -> str:
+    """Return text in which no number is parted from its fraction or unit at the end of a line.
+
+    >>> bound("13 1/2 in wide").count(" ")
+    1
+    """
+    return _BIND.sub(_BOUND, text)
+
+
 def wrap(text: str, width_mm: float, size: float, weight: Weight = "regular") -> list[str]:
     """Break `text` into lines no wider than `width_mm`, set at `size` mm.
 
-    Breaks at spaces and nowhere else, save that a word wider than a line is broken between
-    letters; a single letter stands even where it is too wide. Text without words gives no lines.
+    Breaks at spaces that part no number from its fraction or unit, and nowhere else, save that a
+    word wider than a line is broken between letters; a single letter stands even where it is too
+    wide. Text without words gives no lines.
 
     >>> wrap("alternating square knots", 22.0, 4.0)
     ['alternating', 'square knots']
@@ -113,7 +125,7 @@ def wrap(text: str, width_mm: float, size: float, weight: Weight = "regular") ->
     line, used = "", 0.0
     width_mm += 1e-9  # a line measured as a whole and one summed by words differ in the last bit
     space = width(" ", size, weight)
-    for word in filter(None, _SPACES.split(text)):
+    for word in filter(None, _SPACES.split(bound(text))):
         wide = width(word, size, weight)
         if line and used + space + wide <= width_mm:
             line, used = f"{line} {word}", used + space + wide
@@ -123,7 +135,8 @@ def wrap(text: str, width_mm: float, size: float, weight: Weight = "regular") ->
         *full, line = _broken(word, width_mm, size, weight) if wide > width_mm else [word]
         lines.extend(full)
         used = width(line, size, weight)
-    return [*lines, line] if line else lines
+    found = [*lines, line] if line else lines
+    return [each.replace(_BOUND, " ") for each in found]
 
 
 def _broken(word: str, width_mm: float, size: float, weight: Weight) -> list[str]:

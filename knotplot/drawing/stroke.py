@@ -69,7 +69,31 @@ def _beside(
     curve: Curve, ink: str, place: tuple[tuple[float, float], float], diameter: float
 ) -> Stroke:
     by, wide = place
-    return Stroke(Style(ink, wide * diameter), (_moved(curve, by, diameter),))
+    moved = list(_moved(curve, by, diameter))
+    for order in (range(0, len(curve), 2), range(len(curve) - 2, -1, -2)):
+        _kept_within(moved, curve, order)
+    return Stroke(Style(ink, wide * diameter), (tuple(moved),))
+
+
+def _kept_within(moved: list[float], curve: Curve, order: range) -> None:
+    """Let a moved curve's end, the first in `order`, lie sideways of where it was.
+
+    Nothing then stands out beyond where the cord is cut or goes on, nor do points near that end.
+    """
+    x, y = curve[order[0]], curve[order[0] + 1]
+    away = [math.hypot(curve[k] - x, curve[k + 1] - y) for k in order]
+    inner = next((i for i, far in enumerate(away) if far > 1e-6), None)
+    if inner is None:
+        return
+    tx, ty = (v / away[inner] for v in (curve[order[inner]] - x, curve[order[inner] + 1] - y))
+    near = 2.0 * math.hypot(moved[order[0]] - x, moved[order[0] + 1] - y)
+    for i, k in enumerate(order):
+        if away[i] > near:
+            return
+        within = (moved[k] - x) * tx + (moved[k + 1] - y) * ty
+        if i < inner or within < 0.0:
+            moved[k] -= within * tx
+            moved[k + 1] -= within * ty
 
 
 def _moved(curve: Curve, by: tuple[float, float], diameter: float) -> Curve:

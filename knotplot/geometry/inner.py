@@ -16,7 +16,7 @@ from typing import NamedTuple
 from knotplot.curves.bezier import cubics, curve_length
 from knotplot.geometry.runs import run, shown
 from knotplot.tying.ports import Port
-from knotplot.tying.shape import Shape, ShapeTie, tie_ends
+from knotplot.tying.shape import Shape, ShapeTie, passed, tie_ends
 
 CLEAR = 1.0  # diameters between an idle strand and the outer port of the tie beside it
 BESIDE = 0.7  # diameters between strands that pass a tie side by side
@@ -45,7 +45,7 @@ class _Way(NamedTuple):
 
 @lru_cache(maxsize=512)
 def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
-    """Return the runs between the ties of a shape, each tie's in the order of its strands.
+    """Return the runs between the ties of a shape, tie by tie as `passed`, in order of strands.
 
     Kept, since lengths and every drawing of a shape ask for them.
     """
@@ -108,7 +108,7 @@ def _ways(shape: Shape, diameter: float) -> list[_Way]:
     left: dict[int, _Hung] = {}
     lanes = _Lanes(shape)
     ways = []
-    for at, tie in enumerate(shape.ties):
+    for at, tie in passed(shape.ties):
         for who, enter, _ in tie_ends(tie):
             if who in left:
                 hung = left[who]

@@ -160,9 +160,21 @@ class MotifShapes:
         level = min(tie.top for tie in assemble(whole, places, motif.strands, gauge).ties)
         some = moves(motif, first, last, motif.top if top else None)
         span = last - first + 1
+        if span < motif.strands:
+            self._check_part(some)
         tied = assemble(some, places, span, gauge, first - 1, motif.strands)
         of = (self.name, motif.strands, first - 1)
         return make_shape(tied, span, gauge.diameter, of, level)
+
+    def _check_part(self, some: Moves) -> None:
+        """Refuse a part at a side in which too few lanes of a knot are there to tie it."""
+        try:
+            self.rack.check(some, self.motif.strands)
+        except Refusal as refusal:
+            raise Refusal(
+                f"{refusal.fault.problem}: no more of its lanes are there beside an offset row",
+                "use 'edges: free' in the band, or leave 'offset' out",
+            ) from None
 
     def _crossing(self) -> Refusal:
         return Refusal(

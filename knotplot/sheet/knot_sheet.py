@@ -11,7 +11,7 @@ from itertools import zip_longest
 from typing import NamedTuple
 
 from knotplot.drawing.chart_key import used
-from knotplot.drawing.shapes import Group
+from knotplot.drawing.shapes import Anchor, Group
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
 from knotplot.knots.usual import usual_manner
@@ -38,6 +38,7 @@ from knotplot.techniques.found import in_order, used_techniques
 from knotplot.tying.names import capital
 
 KEY = "knots"
+_WAYS = "ways"  # where the techniques begin, the heading they share included
 MOST_ENTRIES = 20  # of the contents in one column
 _COLUMNS = 8.0  # mm between two
 _APART = 11.0  # mm above a knot
@@ -132,7 +133,9 @@ def _pages(job: _Job, title: str, places: dict[str, int]) -> list[Page]:
     if job.crossed:
         strips += crosses(job)
     ways = [each.name for each in job.shown if each.manner is None]
-    strips += techniques_heading(job) if ways else []
+    if ways:
+        first, *others = techniques_heading(job)
+        strips += [replace(first, items=(Anchor(_WAYS, 0.0), *first.items)), *others]
     for name in ways:
         facts = technique_facts(job, name)
         made = technique_strips(job, name, _APART, job.left_handed, facts=facts)
@@ -199,9 +202,9 @@ def _headed(job: _Job, pages: Sequence[Page]) -> list[Page]:
     names = {anchor_of(each.name): _called(job.say, each) for each in job.shown}
     found, last = [], job.say("contents")
     for page in pages:
-        here = [(names[name], y) for name, y in anchors(page.items) if name in names]
-        titles = tuple(name for name, _ in here)
-        if not here or here[0][1] > job.paper.top + _TOP:
+        here = [(name, y) for name, y in anchors(page.items) if name in names or name == _WAYS]
+        titles = tuple(names[name] for name, _ in here if name in names)
+        if not titles or here[0][1] > job.paper.top + _TOP:
             titles = (last, *titles)
         last = titles[-1]
         found.append(page._replace(titles=titles))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeAlias
@@ -15,25 +14,13 @@ from knotplot.sheet.paper import BESIDE, BODY, LABEL, LABELS, Face
 #: Text with a weight of its own.
 Span: TypeAlias = tuple[str, Weight]
 
-_BIND = re.compile(r"(?<=\d) (?=(?:\d+/\d+|cm|mm|in|m|yd|g|kg|%|×)(?!\w))|(?<=[×÷=]) (?=\d)")
 _APART = 8.0  # between two columns
 MOST_LABEL = 34  # longer words before a colon are no label
-_BOUND = "\u00a0"
-
-
-def bound(text: str) -> str:
-    """Return text in which no number is parted from its fraction or unit at the end of a line.
-
-    >>> bound("13 1/2 in wide").count(" ")
-    1
-    """
-    return _BIND.sub(_BOUND, text)
 
 
 def lines_of(text: str, width: float, face: Face) -> list[str]:
     """Return the lines of a text in that face, no wider than `width`."""
-    wrapped = metrics.wrap(bound(text), width, face.size, face.weight)
-    return [line.replace(_BOUND, " ") for line in wrapped]
+    return metrics.wrap(text, width, face.size, face.weight)
 
 
 def baseline(face: Face) -> float:

@@ -14,7 +14,7 @@ from knotplot.geometry.runs import shown
 from knotplot.knots import knot
 from knotplot.tying.piece import Piece, Placement
 from knotplot.tying.ports import Port
-from knotplot.tying.shape import ShapeTie, tie_ends
+from knotplot.tying.shape import ShapeTie, passed, tie_ends
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,6 @@ class _Following:
             strand: port for strand, port in enumerate(piece.mounting.starts) if port is not None
         }
         self.order = list(range(1, piece.gauge.strands + 1))
-        self.added: dict[tuple[int, int, int | None, int], int] = {}
 
     def all(self) -> Iterator[Deed]:
         for number, row in enumerate(self.piece.rows):
@@ -81,7 +80,7 @@ class _Following:
         inner = iter(inner_runs(shape, self.piece.gauge.diameter))
         seen: set[int] = set()
         changes = list(shape.changes)
-        for number, tie in enumerate(shape.ties):
+        for number, tie in passed(shape.ties):
             while changes and changes[0].at <= number:
                 yield from self._ended(placement, changes.pop(0).hanging, row)
             runs = tuple(self._runs(placement, tie, inner, seen, (left, top)))
@@ -118,13 +117,9 @@ class _Following:
         """Let strands change places as the knot says; new ones hang beside the one they are on."""
         strands = [placement.strands[who] for who in tie.who]
         if tie.carried is not None and tie.leader is not None:
-            # cords of one step hang in the order of their numbers, whichever side they are on
-            step = (id(placement.shape), placement.lane, tie.step, tie.leader)
-            before = self.added.get(step, 0)
             at = self.order.index(placement.strands[tie.leader])
-            at += 1 + before if tie.turn > 0 else 0
+            at += 1 if tie.turn > 0 else 0  # of several, the uppermost goes furthest aside
             self.order[at:at] = strands
-            self.added[step] = before + len(strands)
             return
         places = [self.order.index(strand) for strand in strands]
         for place, who in zip(sorted(places), knot(tie.knot).order(tie.manner), strict=True):

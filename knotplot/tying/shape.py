@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 from typing import NamedTuple
 
 from knotplot.knots import form
@@ -156,7 +157,7 @@ def make_shape(
     ties = tuple(_raised(tie, top) for tie in tied.ties)
     first: dict[int, Port] = {}
     last: dict[int, Port] = {}
-    for tie in ties:
+    for _, tie in passed(ties):
         for who, enter, leave in tie_ends(tie):
             first.setdefault(who, enter)
             last[who] = leave
@@ -174,6 +175,17 @@ def make_shape(
         exits, _natural_width(ties, span, diameter), motif, lanes, leftmost,
         tied.added, tuple(Ended(who, last.get(who)) for who in sorted(tied.ended)), tied.changes,
     )  # fmt: skip
+
+
+def passed(ties: Sequence[ShapeTie]) -> Iterator[tuple[int, ShapeTie]]:
+    """Yield ties with their numbers in the order strands pass through them.
+
+    That is the order worked, save for cords added on one strand in one step: those are written from
+    left to right, and the strand passes the uppermost first.
+    """
+    for adding, group in groupby(enumerate(ties), lambda each: each[1].carried and each[1].step):
+        together = list(group)
+        yield from together if adding is None else sorted(together, key=lambda each: each[1].y)
 
 
 def tie_ends(tie: ShapeTie) -> Iterator[tuple[int, Port, Port]]:

@@ -106,3 +106,11 @@ def test_a_line_takes_every_word_that_fits():
 if __name__ == "__main__":
     made = json.dumps(advances_of_the_fonts(), ensure_ascii=False, separators=(",", ":"))
     ADVANCES.write_text(made + "\n", "utf-8")
+
+
+def test_no_line_parts_a_number_from_its_fraction_or_unit() -> None:
+    text = "leave 12 cm (4 3/4 in) of it"
+    for wide in range(20, 60):
+        lines = metrics.wrap(text, float(wide), 4.0)
+        assert " ".join(lines) == text
+        assert not any(line.endswith(("12", "4", "3/4")) for line in lines)

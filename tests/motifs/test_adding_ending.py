@@ -12,6 +12,7 @@ from instructions.test_instruction_words import printed, recorded
 
 from knotplot.build import Made, build
 from knotplot.errors import PatternError
+from knotplot.geometry.inner import inner_runs
 from knotplot.geometry.layout import ENDED
 from knotplot.pattern.load import loads
 from knotplot.tying.piece import Piece
@@ -98,6 +99,29 @@ def test_in_a_mirror_cords_are_added_to_the_left() -> None:
     steps = "      - mirror: [mirror: [add: {after: 1}]]\n"
     (row,) = rows(made(4, band(steps, 4)))
     assert row["order_after"] == [1, 5, 6, 2, 3, 4]
+
+
+# Strand 2 passes what is tied first, then the cord whose strands hang furthest aside, then the
+# other; it never goes up again, and the upper cord is no higher than the row may begin.
+@pytest.mark.parametrize(
+    "way", ["add: {after: 2, cords: 3}", "mirror: [add: {after: 3, cords: 3}]"]
+)
+@pytest.mark.parametrize("first", ["", "      - knot: {kind: square_knot, lanes: [1, 2, 3, 4]}\n"])
+def test_several_cords_hang_one_below_another_in_their_row(way: str, first: str) -> None:
+    mount = "{kind: hitched, rod: 20 mm, tail: 10 cm}"
+    found = made(4, band(f"{first}      - {way}\n", 4), mount)
+    mounted, row = found.layout.piece.rows[0], rows(found)[1]
+    tops = [tie["y_mm"] for tie in row["ties"] if tie["knot"] == "larks_head"]
+    apart = 4.7 * 4.0  # how far a cord looped on takes up its strand, in 4 mm cord
+    expected = [tops[-1 if "mirror" not in way else 0] + apart * i for i in range(3)]
+    assert sorted(tops) == pytest.approx(expected, abs=0.02)
+    assert tops == sorted(tops, reverse="mirror" not in way)
+    above = mounted.placements[0]
+    assert min(tops) >= above.y + above.shape.bottom - 0.01
+    (placed,) = found.layout.piece.rows[1].placements
+    runs = [run for run in inner_runs(placed.shape, 4.0) if run.who in (1, 2)]
+    assert len(runs) >= 2
+    assert all(run.curve[-1] >= run.curve[1] for run in runs)
 
 
 EDGES = """\
@@ -349,10 +373,10 @@ def test_a_swatch_may_be_of_a_band_that_adds() -> None:
     swatch = "swatch: {of: band, strands: 8, width: 64 mm, rows: 2, height: 12 cm}\n"
     steps = FEWER.replace("end: {lanes: [1]}", "add: {after: 4, cords: 2}")
     found = made(8, swatch + band(steps, 4, "rows: 2, gap: 2 cm"), drop=900)
-    tops = [row["ties"][0]["y_mm"] for row in rows(found)]
+    top = min(tie["y_mm"] for tie in rows(found)[0]["ties"])
     part = next(part for part in found.layout.piece.parts if part.name == "band")
-    assert part.tall > 1.0
-    assert part.bottom - tops[0] == pytest.approx(120.0, abs=0.01)
+    assert part.tall != 1.0
+    assert part.bottom - top == pytest.approx(120.0, abs=0.01)
 
 
 def test_the_interpreter_notices_wrong_words_of_what_is_added_or_ended() -> None:

@@ -108,9 +108,12 @@ def test_the_hand_is_stated_on_every_page_and_mirrors_what_is_said() -> None:
     assert "here left" not in whole(left)
 
 
-def test_pages_are_headed_by_the_knots_on_them() -> None:
-    for page in sheet_of("").pages[1:]:
-        head = texts(page)[1].text
+@pytest.mark.parametrize(("name", "paper", "left"), CASES)
+def test_pages_are_headed_by_the_knots_on_them(name: str, paper: str, left: bool) -> None:
+    for page in sheet_of(name, paper, left).pages[1:]:
+        head, body = texts(page)[1].text, [placed.text for placed in texts(page)[2:]]
+        begun = {text.removesuffix(" (continued)").lower() for text in body}
+        assert set(head.lower().split(" · ")) <= begun
         titles = [a.title for a in anchors(page) if a.name.startswith("knot-")]
         assert all(str(title).lower() in head.lower() for title in titles)
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from knotplot.drawing.metrics import bound
 from knotplot.drawing.shapes import Group, Item, Text
 from knotplot.sheet.flow import Strip, carried, compose, led, tied
 from knotplot.sheet.paper import BODY
-from knotplot.sheet.setting import bound, labelled, lines_of, paragraph, shortened
+from knotplot.sheet.setting import labelled, lines_of, paragraph, shortened
 from knotplot.sheet.table import Column, table
 
 ROOM = 100.0

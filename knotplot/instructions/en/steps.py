@@ -26,6 +26,8 @@ from knotplot.instructions.records import (
     StepsAgain,
     Upright,
 )
+from knotplot.knots import knot
+from knotplot.knots.base import Manner
 from knotplot.tying.names import capital, listed
 from knotplot.units import both
 
@@ -106,14 +108,19 @@ def _picot(knot_step: PlacesKnot) -> str:
 
 
 def _fillers(knot_step: PlacesKnot) -> str:
-    if knot_step.facing is None:
+    if knot(knot_step.name).as_one:
         return ", all cords taken as one"
-    fillers = knot_step.last - knot_step.first + 1 - 2 * knot_step.workers
-    working = "two" if knot_step.workers == 1 else "four"
+    count = knot_step.last - knot_step.first + 1
+    manner = Manner(count, knot_step.facing, knot_step.workers)
+    roles = knot(knot_step.name).roles(manner)
+    working, fillers = roles.count("working"), roles.count("filler")
+    several = {2: "two", 4: "four", 6: "six"}.get(working, str(working))
     if not fillers:
-        return f", all {working} work"
-    rest = "is a filler" if fillers == 1 else "are fillers"
-    return f": the outer {working} work, {count_cords(fillers)} {rest}"
+        return ", both work" if working == 2 else f", all {several} work"
+    rest = f"{count_cords(fillers)} {'is a filler' if fillers == 1 else 'are fillers'}"
+    if working == 1:
+        return f": the one at the {knot_step.facing} works, {rest}"
+    return f": the {'outer' if roles[0] == 'working' else 'inner'} {several} work, {rest}"
 
 
 def _added(added: AddCords) -> str:
