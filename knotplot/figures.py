@@ -29,6 +29,10 @@ from knotplot.tying.piece import Part, Piece, Tie
 Json = dict[str, Any]
 
 
+#: Knots of which figures tell `facing`, "null for all else" (contract, 5).
+FACING = ("square_knot", "half_knot")
+
+
 def figures(pattern: Pattern, count: Count, layout: Layout, made: Bill) -> Json:
     """Return every number of a piece; rows are added by `rows`."""
     piece = layout.piece
@@ -83,17 +87,25 @@ def _tie(tie: Tie, piece: Piece) -> Json:
     across = Fraction(2 * sum(lanes) - len(lanes), 2 * len(lanes) * tie.among)
     return {
         "knot": tie.knot,
-        "facing": tie.facing,
+        "facing": tie.facing if tie.knot in FACING else None,
         "lanes": list(tie.lanes),
         "strands": list(tie.strands),
         "roles": list(tie.roles),
         "leader": tie.leader,
         "layers": list(tie.layers),
-        "params": {key: _param(value) for key, value in tie.params.items()},
+        "params": {key: _param(value) for key, value in _params(tie).items()},
         "step": tie.step,
         "x_mm": mm(across * width),
         "y_mm": mm(tie.y),
     }
+
+
+def _params(tie: Tie) -> dict[str, object]:
+    """Return a tie's params; how a knot of the catalogue's faces that isn't a flat one is there."""
+    told = dict(tie.params)
+    if tie.facing is not None and tie.knot not in FACING:
+        told["facing"] = tie.facing
+    return told
 
 
 def _param(value: object) -> object:

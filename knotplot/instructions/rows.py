@@ -89,6 +89,7 @@ class _Telling:
         self.names = figure_names(piece.rows)
         self.figures: dict[FigureName, int] = {}
         self.kinds: set[str] = set()
+        self.faults: set[tuple[str, tuple[tuple[str, str], ...]]] = set()
         self.cords = {cord.id: cord for cord in piece.cords if cord.role != "main"}
         self.number = 0
 
@@ -100,7 +101,7 @@ class _Telling:
         added = [cord.id for cord in piece.cords if cord.added]
         if added:
             yield Note("set_aside", "do", (("added", ranges(added)),))
-        if any(tie.facing for row in piece.rows for tie in _first_ties(row)):
+        if any(_flat(tie) for row in piece.rows for tie in _first_ties(row)):
             yield Note("facing", "hint")
         mount, *blocks = self._blocks()
         keys = {id(block): block.key for block in blocks}
@@ -199,9 +200,11 @@ class _Telling:
         if block.after != part.strands:
             yield Note("recounted", "do", (("cords", part.strands), ("after", block.after)))
         yield from self._check(block)
-        if part.kind not in self.kinds:
-            self.kinds.add(part.kind)
-            yield Note(part.kind, "fault")
+        self.kinds.add(part.kind)
+        of = _knots_of(block)
+        if (part.kind, of) not in self.faults:
+            self.faults.add((part.kind, of))
+            yield Note(part.kind, "fault", of)
 
     def _notes(self, block: _Block) -> Iterator[Note]:
         part = block.part
@@ -295,3 +298,16 @@ def _first_ties(row: Row) -> Iterator[ShapeTie]:
     """Yield the ties of each shape of a row once."""
     for shape in {id(p.shape): p.shape for p in row.placements}.values():
         yield from shape.ties
+
+
+def _flat(tie: ShapeTie) -> bool:
+    """Tell whether outer strands work about fillers, the first of them as the tie faces."""
+    roles = tie.roles
+    return tie.facing is not None and roles[0] == roles[-1] == "working" and "filler" in roles
+
+
+def _knots_of(block: _Block) -> tuple[tuple[str, str], ...]:
+    """Return the knot that sennits are made of, whose fault is theirs; nothing for other parts."""
+    if block.part.kind != "sennits" or block.last is None:
+        return ()
+    return (("knot", block.last.placements[0].shape.ties[0].knot),)

@@ -26,7 +26,16 @@ KNOTS = {
     "vertical half hitch": "vertical_half_hitch",
     "vertical double half hitch": "vertical_double_half_hitch",
     "vertical triple half hitch": "vertical_triple_half_hitch",
+    "crown knot": "crown_knot",
+    "switched square knot": "switched_square_knot",
+    "josephine knot": "josephine_knot",
+    "berry knot": "berry_knot",
+    "half hitch chain link": "half_hitch_chain",
+    "vertical lark's head": "vertical_larks_head",
 }
+# Who works, of so many cords, and where each hangs afterwards: of knots that aren't flat.
+ALL_WORK = ("crown_knot", "josephine_knot", "half_hitch_chain", "overhand")
+MOVED = {"crown_knot": (2, 3, 0, 1), "switched_square_knot": (1, 0, 3, 2)}
 
 
 class Tied(NamedTuple):
@@ -51,6 +60,19 @@ class TiedRow(NamedTuple):
     layer: str
     ties: tuple[Tied, ...]
     order_after: tuple[int, ...]
+
+
+def _roles(name: str, facing: str | None, cords: int, workers: int) -> tuple[str, ...]:
+    """Return who works and who is a filler of a knot on so many cords."""
+    if name in ALL_WORK:
+        return ("working",) * cords
+    if name == "switched_square_knot":
+        return ("filler", "working", "working", "filler")
+    if name == "vertical_larks_head":
+        still = ("filler",) * (cords - 1)
+        return ("working", *still) if facing == "left" else (*still, "working")
+    still = ("filler",) * (cords - 2 * workers)
+    return ("working",) * workers + still + ("working",) * workers
 
 
 def execute(lines: Iterable[str]) -> list[TiedRow]:
@@ -154,12 +176,12 @@ class Maker:
         if m := re.fullmatch(
             r"(.*) facing (\w+) with the next \d+ tails over .* (\d+) c.*", action
         ):
-            self._join(KNOTS[m[1]], m[2], at, int(m[3]))
+            self._join(KNOTS[m[1].lower()], m[2], at, int(m[3]))
             return at + int(m[3])
         if m := re.fullmatch(r"(.*) with the next( folded)? cord", action):
             lanes = range(at, at + (2 if m[2] else 1))
             role = "mount" if m[2] else "knotting"
-            self._tie(KNOTS[m[1]], None, lanes, (role,) * len(lanes))
+            self._tie(KNOTS[m[1].lower()], None, lanes, (role,) * len(lanes))
             return lanes[-1] + 1
         if m := re.fullmatch(
             r"(.*?) (?:each of )?the next(?: (\d+))? \w+ onto leader (L\d+)", action
@@ -169,7 +191,7 @@ class Maker:
                 self._new("L")
             for lane in hitched:
                 leader = f"L{self.used['L']}"
-                self._tie(KNOTS[m[1]], None, [lane], ("knotting",), leader, layer=layer)
+                self._tie(KNOTS[m[1].lower()], None, [lane], ("knotting",), leader, layer=layer)
             return hitched[-1] + 1
         if m := re.fullmatch(
             r"(.*) round the next (\d+) cords?, with wrapping cord (W\d+), .*", action
@@ -177,7 +199,7 @@ class Maker:
             self._new("W")
             lanes = range(at, at + int(m[2]))
             cord = {"cord": f"W{self.used['W']}"}
-            self._tie(KNOTS[m[1]], None, lanes, ("filler",) * len(lanes), params=cord)
+            self._tie(KNOTS[m[1].lower()], None, lanes, ("filler",) * len(lanes), params=cord)
             return lanes[-1] + 1
         raise AssertionError(f"can't read: {action}")
 
@@ -200,20 +222,19 @@ class Maker:
         m = re.fullmatch(r"(.*?)(?: facing (\w+))?(?:, (2) working cords a side,)?", said)
         assert m
         lanes = list(lanes)
-        name, workers = KNOTS[m[1]], int(m[3] or 1)
-        if name == "overhand":
-            self._tie(name, None, lanes, ("working",) * len(lanes), step=step)
-            return
-        fillers = len(lanes) - 2 * workers
-        roles = ("working",) * workers + ("filler",) * fillers + ("working",) * workers
+        name, workers = KNOTS[m[1].lower()], int(m[3] or 1)
+        roles = _roles(name, m[2], len(lanes), workers)
         params = None if picot is None else {"picot_mm": picot}
         self._tie(name, m[2], lanes, roles, step=step, params=params)
+        body = self.hanging["body"]
+        hung = [body[lane - 1] for lane in lanes]
         if name == "half_knot":
-            body = self.hanging["body"]
-            hung = [body[lane - 1] for lane in lanes]
             moved = hung[len(hung) - workers :] + hung[workers : len(hung) - workers]
-            for lane, strand in zip(lanes, moved + hung[:workers], strict=True):
-                body[lane - 1] = strand
+            moved += hung[:workers]
+        else:
+            moved = [hung[k] for k in MOVED.get(name, range(len(hung)))]
+        for lane, strand in zip(lanes, moved, strict=True):
+            body[lane - 1] = strand
 
     def _join(self, name: str, facing: str, at: int, cords: int) -> None:
         lanes = tuple(range(at, at + cords))

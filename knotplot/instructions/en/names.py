@@ -19,6 +19,11 @@ def many_knots(name: str) -> str:
     return knot(name).words[LANGUAGE].many
 
 
+def fault_of(name: str) -> str:
+    """Return what goes wrong with a knot, and how it is seen."""
+    return knot(name).words[LANGUAGE].fault
+
+
 def facing_knot(name: str, facing: str | None, workers: int) -> str:
     """Return a knot's name with the side it faces, and its working cords where there are more."""
     text = name if facing is None else f"{name} facing {facing}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from knotplot.instructions.en import finishing, mounting, sections
+from knotplot.instructions.en.names import fault_of
 from knotplot.instructions.records import Note
 from knotplot.tying.names import capital, counted
 from knotplot.units import both
@@ -32,6 +33,8 @@ def note(record: Note) -> str:
 
 def _value(name: str, value: float | int | str) -> str:
     if isinstance(value, str):
+        if name == "knot":
+            return fault_of(value)
         return mounting.support_name(value) if name == "support" else value
     if isinstance(value, float):
         return both(value)

@@ -56,8 +56,7 @@ FAULTS = {
     "A wavy line: hold the leader straight and level.",
     "motif_band": "A bar that leans or gapes: the leader was not held straight, or a hitch has one "
     "turn instead of two. A cord that was skipped: count them after every bar.",
-    "sennits": "A twist that turns back: one knot was begun from the other side. Count the knots: "
-    "sennits of one length can hide a missing one.",
+    "sennits": "{knot} Count the knots: sennits of one length can hide a missing one.",
     "gather": "A wrap that slides: its turns were not pulled as tight as they go.",
     "tassel": "A wrap that slides: its turns were not pulled as tight as they go.",
     "free": "Bare cords of uneven length: measure each from the knot above it, not by eye.",

@@ -64,7 +64,7 @@ CARE = (
     "hanging in the shade, pulled to its size.",
     "Natural fibres shrink a little when first wet, and colours may run: try your swatch first.",
     "Strong sun bleaches and weakens cord. Turn or move the piece now and then.",
-    "Comb and trim the fringe again when it has settled.",
+    "Trim the fringe again when it has settled; comb it first, if it was combed.",
 )
 
 CAUTIONS = (
