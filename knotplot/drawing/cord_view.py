@@ -102,8 +102,10 @@ def _threaded(piece: Piece) -> tuple[list[Run], list[Run]]:
 
 def _hung(piece: Piece, each: FreeRun) -> Curve | None:
     """Return a run as it hangs; None where it lies behind the pocket."""
-    if piece.mounting.pocket is None or each.strand in piece.tails:
+    if piece.mounting.pocket is None:
         return each.curve
+    if each.strand in piece.tails:  # they come from behind, where the front joins the back
+        return None if each.above < 0 else each.curve
     rows = piece.rows
     if each.below < len(rows) and rows[each.below].layer == "back":
         return None
