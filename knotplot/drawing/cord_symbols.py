@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import chain
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
@@ -124,9 +125,9 @@ class Symbols:
     def run(self, run: Run) -> tuple[Symbol, Point]:
         """Return the symbol of a run, and where it stands."""
         x, y = run.curve[:2]
-        curve = tuple(
-            round(value - (y if i % 2 else x), 2) + 0.0 for i, value in enumerate(run.curve)
-        )
+        xs = [round(value - x, 2) + 0.0 for value in run.curve[::2]]
+        ys = [round(value - y, 2) + 0.0 for value in run.curve[1::2]]
+        curve = tuple(chain.from_iterable(zip(xs, ys, strict=True)))
         look = self.looks.known[run.of]
         key = (curve, run.end, look)
         if key not in self.runs:

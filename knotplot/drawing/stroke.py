@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from itertools import chain
 from typing import NamedTuple
 
 from knotplot.drawing.shapes import Curve, Stroke, Style
@@ -98,7 +99,8 @@ def _kept_within(moved: list[float], curve: Curve, order: range) -> None:
 
 def _moved(curve: Curve, by: tuple[float, float], diameter: float) -> Curve:
     dx, dy = by[0] * diameter, by[1] * diameter
-    return tuple(value + (dy if i % 2 else dx) for i, value in enumerate(curve))
+    xs, ys = [x + dx for x in curve[::2]], [y + dy for y in curve[1::2]]
+    return tuple(chain.from_iterable(zip(xs, ys, strict=True)))
 
 
 def stretched(curve: Curve, start: float, end: float) -> Curve:

@@ -8,7 +8,7 @@ in diameters along and across the cord; it runs on through every part a strand i
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -48,10 +48,10 @@ class _Straight(NamedTuple):
     way: Vector
     length: float
 
-    def at(self, along: float, aside: float) -> Vector:
-        """Return the place so far along the curve and aside of it."""
+    def at(self, places: Iterable[Vector]) -> list[Vector]:
+        """Return the points at places in order, each so far along the curve and aside of it."""
         (x, y), (dx, dy) = self.start, self.way
-        return (x + along * dx - aside * dy, y + along * dy + aside * dx)
+        return [(x + s * dx - u * dy, y + s * dy + u * dx) for s, u in places]
 
 
 class _Measured(NamedTuple):
@@ -66,17 +66,22 @@ class _Measured(NamedTuple):
         """Return how long the curve is."""
         return self.along[-1]
 
-    def at(self, along: float, aside: float) -> Vector:
-        """Return the place so far along the curve and aside of it."""
-        i = min(max(bisect_right(self.along, along) - 1, 0), len(self.along) - 2)
-        chord = self.along[i + 1] - self.along[i]
-        t = (along - self.along[i]) / chord if chord else 0.0
-        (x, y), (x1, y1) = self.points[i], self.points[i + 1]
-        (nx, ny), (nx1, ny1) = self.across[i], self.across[i + 1]
-        return (
-            x + t * (x1 - x) + aside * (nx + t * (nx1 - nx)),
-            y + t * (y1 - y) + aside * (ny + t * (ny1 - ny)),
-        )
+    def at(self, places: Iterable[Vector]) -> list[Vector]:
+        """Return the points at places in order, each so far along the curve and aside of it."""
+        found, i, ahead = [], -1, -math.inf
+        for s, u in places:
+            if s > ahead:  # on to the chord that holds it
+                while s > ahead and i < len(self.along) - 2:
+                    i += 1
+                    ahead = self.along[i + 1]
+                chord = (ahead - self.along[i]) or 1.0
+                (x, y), (x1, y1) = self.points[i], self.points[i + 1]
+                (nx, ny), (nx1, ny1) = self.across[i], self.across[i + 1]
+                dx, dy = (x1 - x) / chord, (y1 - y) / chord
+                mx, my = (nx1 - nx) / chord, (ny1 - ny) / chord
+            t = s - self.along[i]
+            found.append((x + t * dx + u * (nx + t * mx), y + t * dy + u * (ny + t * my)))
+        return found
 
 
 def grooves(curve: Curve, diameter: float, texture: Texture, start: float = 0.0) -> list[Line]:
@@ -86,16 +91,15 @@ def grooves(curve: Curve, diameter: float, texture: Texture, start: float = 0.0)
     """
     side = _straight(curve) or _measured(curve)
     first, length = start / diameter, side.length / diameter
-    reach = max(groove[2] for groove in texture.grooves)
-    lowest = math.floor((first - reach) / texture.cell)
-    highest = math.ceil((first + length) / texture.cell)
     found: list[Line] = []
-    for cell in range(lowest, highest):
-        for groove in texture.grooves:
-            part = _within(groove, cell * texture.cell - first, length)
-            if part is not None:
-                s0, u0, s1, u1 = (value * diameter for value in part)
-                found.append((*side.at(s0, u0), *side.at(s1, u1)))
+    for groove in texture.grooves:
+        lowest = math.floor((first - groove[2]) / texture.cell)
+        highest = math.ceil((first + length - groove[0]) / texture.cell)
+        shifts = (cell * texture.cell - first for cell in range(lowest, highest))
+        parts = [part for shift in shifts if (part := _within(groove, shift, length))]
+        begins = side.at([(s0 * diameter, u0 * diameter) for s0, u0, _, _ in parts])
+        ends = side.at([(s1 * diameter, u1 * diameter) for _, _, s1, u1 in parts])
+        found += [(*begin, *end) for begin, end in zip(begins, ends, strict=True)]
     return found
 
 
@@ -104,6 +108,8 @@ def _within(groove: Groove, shift: float, length: float) -> Groove | None:
     s0, u0, s1, u1 = groove
     slope = (u1 - u0) / (s1 - s0)
     s0, s1 = s0 + shift, s1 + shift
+    if s0 >= 0.0 and s1 <= length:
+        return (s0, u0, s1, u1)
     low, high = max(s0, 0.0), min(s1, length)
     if high <= low:
         return None
