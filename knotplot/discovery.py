@@ -12,6 +12,7 @@ import difflib
 import importlib
 import pkgutil
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from importlib import resources
 from itertools import islice
 from types import ModuleType
 from typing import Any, Generic, TypeVar
@@ -40,6 +41,21 @@ def modules(package: ModuleType) -> tuple[ModuleType, ...]:
                 )
             found[info.name] = place
     return tuple(importlib.import_module(f"{package.__name__}.{name}") for name in sorted(found))
+
+
+def shipped(package: str, folder: str = "") -> tuple[str, ...]:
+    """Return the names of the YAML files shipped in a folder of a package, sorted."""
+    names = (entry.name for entry in (resources.files(package) / folder).iterdir())
+    return tuple(sorted(name[:-5] for name in names if name.endswith(".yaml")))
+
+
+def read_shipped(package: str, name: str, folder: str = "") -> Any:
+    """Return what a YAML file shipped in a folder of a package holds."""
+    import yaml
+
+    file = resources.files(package) / folder / f"{name}.yaml"
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    return yaml.load(file.read_text("utf-8"), Loader=loader)
 
 
 class Registry(Mapping[str, T], Generic[T]):

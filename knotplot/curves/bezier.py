@@ -73,6 +73,16 @@ def length(curve: Cubic) -> float:
     return total + _W4 * (hypot(ex + ox, ey + oy) + hypot(ex - ox, ey - oy))
 
 
+def straight(x0: float, y0: float, x1: float, y1: float) -> Cubic:
+    """Return the straight line between two points, as a cubic.
+
+    >>> straight(0.0, 0.0, 3.0, 6.0)
+    (0.0, 0.0, 1.0, 2.0, 2.0, 4.0, 3.0, 6.0)
+    """
+    dx, dy = (x1 - x0) / 3.0, (y1 - y0) / 3.0
+    return (x0, y0, x0 + dx, y0 + dy, x1 - dx, y1 - dy, x1, y1)
+
+
 def cubics(curve: Sequence[float]) -> list[Cubic]:
     """Return the cubics of a curve that runs on: x0, y0, then six numbers each."""
     return [

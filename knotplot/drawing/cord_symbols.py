@@ -105,13 +105,10 @@ class Symbols:
         self, placements: Sequence[Placement], pitch: float, shift: float = 0.0, back: bool = False
     ) -> list[Item]:
         """Return placed shapes `shift` mm further down, or what of them lies behind the support."""
-        places: dict[str, tuple[Symbol, list[Point]]] = {}
-        for placement in placements:
-            symbol = self._shape(placement)[0 if back else 1]
-            if symbol is not None:
-                at = (placement.lane * pitch, placement.y + shift)
-                places.setdefault(symbol.name, (symbol, []))[1].append(at)
-        return [Mark(symbol, tuple(at)) for symbol, at in places.values()]
+        shown = ((self._shape(each)[0 if back else 1], each) for each in placements)
+        return _gathered(
+            (symbol, (each.lane * pitch, each.y + shift)) for symbol, each in shown if symbol
+        )
 
     def _shape(self, placement: Placement) -> tuple[Symbol | None, Symbol]:
         key = (id(placement.shape), self.looks.cords(placement))
@@ -154,16 +151,20 @@ def shows_texture(piece: Piece, scale: float) -> bool:
 
 def hung(symbols: Symbols, runs: Iterable[Run]) -> list[Item]:
     """Return free runs drawn as cord."""
+    drawn = list(runs)
+    knots = (
+        (symbols.knot(symbols.looks.known[run.of]), knot_place(run.curve, symbols.diameter))
+        for run in drawn
+        if run.end and run.end.finish == "knotted"
+    )
+    return _gathered((*map(symbols.run, drawn), *knots))  # knots lie on all runs
+
+
+def _gathered(found: Iterable[tuple[Symbol, Point]]) -> list[Item]:
+    """Return symbols where they stand, each once with all its places, in the order first met."""
     places: dict[str, tuple[Symbol, list[Point]]] = {}
-    knots: dict[str, tuple[Symbol, list[Point]]] = {}
-    for run in runs:
-        symbol, at = symbols.run(run)
+    for symbol, at in found:
         places.setdefault(symbol.name, (symbol, []))[1].append(at)
-        if run.end and run.end.finish == "knotted":
-            symbol = symbols.knot(symbols.looks.known[run.of])
-            at = knot_place(run.curve, symbols.diameter)
-            knots.setdefault(symbol.name, (symbol, []))[1].append(at)
-    places |= knots  # which lie on all runs
     return [Mark(symbol, tuple(at)) for symbol, at in places.values()]
 
 

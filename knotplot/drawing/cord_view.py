@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from knotplot.curves.bezier import straight
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
 from knotplot.drawing.ends import CUT, ends
 from knotplot.drawing.shapes import Curve, Drawing, Group, Item
@@ -73,7 +74,7 @@ def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
     if layout.piece.mounting.kind == "open":  # the top fringe
         for strand, port in enumerate(layout.piece.mounting.starts):
             if port is not None:
-                body.append(Run(strand, _straight(port.x, 0.0, port.x, port.y)))
+                body.append(Run(strand, straight(port.x, 0.0, port.x, port.y)))
     return body, tails
 
 
@@ -136,12 +137,7 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Run]:
         x1 = (last.lane + 1) * row.pitch(piece.gauge) + over
         middle = (x0 + x1) / 2.0
         for end in (x0, x1):
-            yield Run(first.cord or "", _straight(middle, y, end, y), CUT)
-
-
-def _straight(x0: float, y0: float, x1: float, y1: float) -> Curve:
-    dx, dy = (x1 - x0) / 3.0, (y1 - y0) / 3.0
-    return (x0, y0, x0 + dx, y0 + dy, x1 - dx, y1 - dy, x1, y1)
+            yield Run(first.cord or "", straight(middle, y, end, y), CUT)
 
 
 VIEW = ("cord", cord_view)

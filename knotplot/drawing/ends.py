@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from knotplot.curves.bezier import cubics, point, straight
 from knotplot.curves.space import split
 from knotplot.drawing.shapes import Curve, Fill, Item, Point, Stroke, Style
 from knotplot.drawing.stroke import EDGE, Surface, cord
@@ -129,7 +130,7 @@ def _brush(curve: Curve, diameter: float, look: Surface, slope: float) -> Iterat
         aside = 2.0 * i / (FIBRES - 1) - 1.0
         layers[order[i * 2 % 5]].append(_fibre(curve, diameter, aside, i, slope))
     left, right = (_fibre(curve, diameter, aside, n, slope) for aside, n in ((-0.96, 1), (0.96, 3)))
-    ground = (*left, *_line(left[-2:], right[-2:]), *_back(right))
+    ground = (*left, *straight(*left[-2:], *right[-2:])[2:], *_back(right))
     yield Fill(Style(fill=inks.shade), outlines=(ground,))
     yield Stroke(Style(inks.edge, 0.4 * PEN * diameter), (left, right))
     for ink, curves in layers.items():
@@ -148,23 +149,16 @@ def _fibre(curve: Curve, diameter: float, aside: float, number: int, slope: floa
 
 def _where(curve: Curve, y: float) -> float:
     """Return where a run that falls all the way passes a height, from 0 to 1."""
+    (cubic,) = cubics(curve)
     low, high = 0.0, 1.0
     for _ in range(30):
         t = (low + high) / 2.0
-        s = 1.0 - t
-        at = s**3 * curve[1] + 3 * s * s * t * curve[3] + 3 * s * t * t * curve[5] + t**3 * curve[7]
-        low, high = (t, high) if at < y else (low, t)
+        low, high = (t, high) if point(cubic, t)[1] < y else (low, t)
     return low
 
 
 def _flat(cubic: tuple[float, ...]) -> Curve:
     return tuple(value for i, value in enumerate(cubic) if i % 3 != 2)
-
-
-def _line(a: Curve, b: Curve) -> Curve:
-    (ax, ay), (bx, by) = a, b
-    dx, dy = (bx - ax) / 3.0, (by - ay) / 3.0
-    return (ax + dx, ay + dy, bx - dx, by - dy, bx, by)
 
 
 def _back(curve: Curve) -> Curve:

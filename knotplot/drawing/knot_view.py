@@ -12,6 +12,7 @@ from knotplot.errors import Refusal
 from knotplot.knots import catalogue
 from knotplot.knots.usual import usual_manner
 from knotplot.techniques import techniques
+from knotplot.tying.names import capital
 
 MARGIN = 5.0  # mm
 GAP = 8.0  # between two frames
@@ -51,7 +52,7 @@ def knot_view(
     if step is not None:
         numbered = numbered[step - 1 : step]
     items, width, height = _grid(numbered, box, scale)
-    title = one.capitalize()
+    title = capital(one)
     told = " ".join(f"{i}. {frame.text}" for i, frame in numbered)
     return Drawing(width, height, tuple(items), title, told, language)
 

@@ -11,6 +11,7 @@ from functools import cache
 from itertools import chain
 from typing import NamedTuple
 
+from knotplot.curves.bezier import straight
 from knotplot.drawing.shapes import Curve, Stroke, Style
 from knotplot.drawing.texture import TEXTURES, Texture, grooves
 from knotplot.drawing.theme import CORD, CordInks, cord_inks
@@ -109,8 +110,8 @@ def stretched(curve: Curve, start: float, end: float) -> Curve:
     before = _on(x1, y1, x0, y0, start)
     x2, y2, x3, y3 = curve[-4:]
     after = _on(x2, y2, x3, y3, end)
-    first = (*before, *_thirds(before, (x0, y0))) if start else (x0, y0)
-    return (*first, *curve[2:], *(_thirds((x3, y3), after) if end else ()))
+    first = (*before, *straight(*before, x0, y0)[2:]) if start else (x0, y0)
+    return (*first, *curve[2:], *(straight(x3, y3, *after)[2:] if end else ()))
 
 
 def _on(x0: float, y0: float, x1: float, y1: float, by: float) -> tuple[float, float]:
@@ -118,8 +119,3 @@ def _on(x0: float, y0: float, x1: float, y1: float, by: float) -> tuple[float, f
     if size < 1e-9:
         return x1, y1
     return x1 + (x1 - x0) * by / size, y1 + (y1 - y0) * by / size
-
-
-def _thirds(a: tuple[float, float], b: tuple[float, float]) -> tuple[float, ...]:
-    dx, dy = (b[0] - a[0]) / 3.0, (b[1] - a[1]) / 3.0
-    return (a[0] + dx, a[1] + dy, b[0] - dx, b[1] - dy, b[0], b[1])

@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 
 from knotplot.drawing.shapes import Disc, Fill, Item, Style
+from knotplot.knots import form
 from knotplot.tying.piece import Piece
+from knotplot.tying.shape import ShapeTie
 
 EDGE = 0.09  # outline, cord diameters
 RING = 2.0  # thickness of a ring, cord diameters
@@ -18,13 +20,22 @@ BANDS = (
 )
 
 
-ON_ROD = ("larks_head", "reverse_larks_head", "hitched", "picot")
-HITCHED = ("hitched", "picot")  # whose hitches go round the rod, their middles on its own
-
-
 def on_rod(piece: Piece) -> bool:
     """Tell whether the first row is tied on the support itself."""
-    return piece.mounting.kind in ON_ROD
+    tie = _first_of_mount(piece)
+    return tie is not None and (_hitched(tie) or form(tie.knot, tie.manner).rod is not None)
+
+
+def _first_of_mount(piece: Piece) -> ShapeTie | None:
+    """Return the first tie of the mounting, None where it ties nothing."""
+    if not piece.rows or piece.rows[0].section:
+        return None
+    return piece.rows[0].placements[0].shape.ties[0]
+
+
+def _hitched(tie: ShapeTie) -> bool:
+    """Tell whether a mounting's tie goes round the support, its middle on the support's own."""
+    return tie.manner.leader == -1
 
 
 def support(piece: Piece, over: float) -> list[Item]:
@@ -35,9 +46,8 @@ def support(piece: Piece, over: float) -> list[Item]:
     edge = EDGE * piece.gauge.diameter
     if piece.mounting.kind == "ring":
         return _ring(piece, 2.0 * edge)
-    middle = rod / 2.0
-    if piece.mounting.kind in HITCHED:
-        middle = piece.rows[0].placements[0].shape.ties[0].y
+    tie = _first_of_mount(piece)
+    middle = tie.y if tie is not None and _hitched(tie) else rod / 2.0
     top = middle - rod / 2.0
     return wooden(-over, piece.gauge.width + over, top, rod, edge)
 

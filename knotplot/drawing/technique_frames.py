@@ -80,9 +80,10 @@ class _Pen:
         tie = deed.tie
         assert tie is not None
         here = tie._replace(x=deed.x, y=deed.y)
-        arcs = knot_arcs(tie.knot, tie.manner, deed.carried)
         if self.back:
             arcs = weave([_turned(curve) for curve in form(tie.knot, tie.manner).paths])
+        else:
+            arcs = knot_arcs(tie.knot, tie.manner, deed.carried)
         whose = (*deed.strands, deed.leader if isinstance(deed.leader, int) else -1)
         for arc in arcs:
             curve = tuple(-v if self.back and i % 2 == 0 else v for i, v in enumerate(arc.curve))

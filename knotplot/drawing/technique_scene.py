@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from knotplot.curves.bezier import straight
 from knotplot.drawing.technique_steps import Shown, knotter, led
 from knotplot.geometry.layout import ENDED_SHOWN
 from knotplot.geometry.runs import run
@@ -143,7 +144,7 @@ class _Making:
         # it hangs straight beside what was tied above its knot, and turns aside below that
         level = max((low for low in self._lows if low < y1 - ROOM * self.diameter), default=top.y)
         down = top._replace(y=max(top.y, level))
-        return (*_straight(top.x, top.y, down.x, down.y), *run(down, port, self.diameter)[2:])
+        return (*straight(top.x, top.y, down.x, down.y), *run(down, port, self.diameter)[2:])
 
     def _top(self, strand: int) -> Port:
         """Return where a cord is first shown."""
@@ -211,7 +212,7 @@ class _Making:
     def _sideways(self) -> Iterator[Part]:
         for strand in self._aside():
             port, far = self.last[strand], ASIDE * self.diameter
-            curve = _straight(port.x, port.y, port.x + far * port.tx, port.y + far * port.ty)
+            curve = straight(port.x, port.y, port.x + far * port.tx, port.y + far * port.ty)
             yield self._free(strand, curve, (port.tx, port.ty))
 
     def _leaders(self) -> Iterator[Part]:
@@ -226,7 +227,7 @@ class _Making:
             start = first if tied else self._first(strand, first)
             if laid:
                 self.ends.append(((x, y), (port.tx, port.ty)))
-            yield Part((*start, *_straight(first[-2], first[-1], x, y)[2:]), laid)
+            yield Part((*start, *straight(first[-2], first[-1], x, y)[2:]), laid)
         yield from self._separate(laid)
 
     def _separate(self, laid: bool) -> Iterator[Part]:
@@ -244,7 +245,7 @@ class _Making:
             new = laid and leader not in begun
             if new:
                 self.ends.append(((x1, y), (1.0, 0.0)))
-            yield Part(_straight(x0, y, x1, y), new)
+            yield Part(straight(x0, y, x1, y), new)
 
     def _pushed(self, deed: Deed) -> None:
         """Show by arrows at its sides that a knot is pushed up."""
@@ -261,8 +262,3 @@ class _Making:
         for lane, strand in enumerate(self.order):
             if strand not in self.starts:
                 yield strand, (self._foot(lane, strand).x, self.bottom + down)
-
-
-def _straight(x0: float, y0: float, x1: float, y1: float) -> tuple[float, ...]:
-    dx, dy = (x1 - x0) / 3.0, (y1 - y0) / 3.0
-    return (x0, y0, x0 + dx, y0 + dy, x1 - dx, y1 - dy, x1, y1)

@@ -144,11 +144,15 @@ class Knot(ABC):
     difficulty: Difficulty = Difficulty.SOME  # where its file doesn't say
     minutes: float = 0.5  # tying one, common practice
     loose: float = 2.4  # how many times as large it is while it is tied
+    #: What works instead of strands of both sides, where two a side can't; None where they can.
+    alone: str | None = None
     least: int = 2
     most: int | None = 400  # a hand's work: far more than can be held
 
     def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
         """Say why it can't be tied on so many strands (problem, remedy), or None if it can."""
+        if workers > 1 and self.alone is not None:
+            return (f"{self.name} has {self.alone}", "leave 'workers' out")
         if strands < self.least:
             return (f"{self.name} needs {self.least} lanes or more", f"give it {self.least} lanes")
         if self.most is not None and strands > self.most:

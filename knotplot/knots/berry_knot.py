@@ -35,6 +35,7 @@ class BerryKnot(Knot):
     name = "berry_knot"
     faces = True
     by_name = True
+    alone = "one working strand a side"
     least = 4
     most = 4
     difficulty = Difficulty.MUCH
@@ -49,12 +50,6 @@ class BerryKnot(Knot):
             )
         }
     )
-
-    def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
-        """Say why it can't be tied so: one strand works a side."""
-        if workers > 1:
-            return (f"{self.name} has one working strand a side", "leave 'workers' out")
-        return super().fault(strands, workers)
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
         """Return each strand's role, left to right."""

@@ -69,6 +69,7 @@ class CrownKnot(Knot):
     name = "crown_knot"
     faces = True
     by_name = True
+    alone = "no working strands a side"
     least = 4
     most = 4
     difficulty = Difficulty.SOME
@@ -83,12 +84,6 @@ class CrownKnot(Knot):
             )
         }
     )
-
-    def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
-        """Say why it can't be tied so: each strand works by itself."""
-        if workers > 1:
-            return (f"{self.name} has no working strands a side", "leave 'workers' out")
-        return super().fault(strands, workers)
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
         """Return each strand's role, left to right."""

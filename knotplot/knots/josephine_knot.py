@@ -39,6 +39,7 @@ class JosephineKnot(Knot):
     name = "josephine_knot"
     faces = True
     by_name = True
+    alone = "no working strands a side"
     most = 6
     difficulty = Difficulty.MUCH
     minutes = 2.0
@@ -55,9 +56,7 @@ class JosephineKnot(Knot):
 
     def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
         """Say why it can't be tied on so many strands: two like bundles, and nothing else."""
-        if workers > 1:
-            return (f"{self.name} has no working strands a side", "leave 'workers' out")
-        if strands % 2:
+        if workers == 1 and strands % 2:
             return (f"{self.name} takes an even number of lanes", "give it a lane more or less")
         return super().fault(strands, workers)
 

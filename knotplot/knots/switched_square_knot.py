@@ -27,6 +27,7 @@ class SwitchedSquareKnot(Knot):
     name = "switched_square_knot"
     faces = True
     by_name = True
+    alone = "one working strand a side"
     difficulty = Difficulty.SOME
     least = 4
     most = 4
@@ -41,12 +42,6 @@ class SwitchedSquareKnot(Knot):
             )
         }
     )
-
-    def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
-        """Say why it can't be tied so: one strand a side works."""
-        if workers > 1:
-            return (f"{self.name} has one working strand a side", "leave 'workers' out")
-        return super().fault(strands, workers)
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
         """Return each strand's role, left to right."""

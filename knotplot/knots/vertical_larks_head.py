@@ -25,6 +25,7 @@ class VerticalLarksHead(Knot):
     name = "vertical_larks_head"
     faces = True
     by_name = True
+    alone = "one working strand"
     difficulty = Difficulty.SOME
     minutes = 0.4
     words = MappingProxyType(
@@ -37,12 +38,6 @@ class VerticalLarksHead(Knot):
             )
         }
     )
-
-    def fault(self, strands: int, workers: int) -> tuple[str, str] | None:
-        """Say why it can't be tied so: one strand works, on one side."""
-        if workers > 1:
-            return (f"{self.name} has one working strand", "leave 'workers' out")
-        return super().fault(strands, workers)
 
     def roles(self, manner: Manner) -> tuple[str, ...]:
         """Return each strand's role, left to right."""

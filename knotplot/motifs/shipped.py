@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
-from importlib import resources
 
-import yaml
-
-from knotplot.discovery import hint
+from knotplot.discovery import hint, read_shipped, shipped
 from knotplot.errors import Refusal
 from knotplot.motifs.motif import Motif
 
@@ -16,17 +13,13 @@ from knotplot.motifs.motif import Motif
 @lru_cache(maxsize=1)
 def shipped_names() -> tuple[str, ...]:
     """Return the names of the shipped motifs, sorted."""
-    folder = resources.files("knotplot.motifs") / "shipped"
-    names = (entry.name for entry in folder.iterdir())
-    return tuple(sorted(name[:-5] for name in names if name.endswith(".yaml")))
+    return shipped("knotplot.motifs", "shipped")
 
 
 @lru_cache(maxsize=256)
 def shipped_motif(name: str) -> Motif:
     """Read one shipped motif; its lengths all have units."""
-    file = resources.files("knotplot.motifs") / "shipped" / f"{name}.yaml"
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    return Motif.model_validate(yaml.load(file.read_text("utf-8"), Loader=loader))
+    return Motif.model_validate(read_shipped("knotplot.motifs", name, "shipped"))
 
 
 def find_motif(name: str, own: Mapping[str, Motif]) -> Motif:

@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import ClassVar, Literal
 
 from knotplot.fields import UnitLength
-from knotplot.knots.base import Manner
 from knotplot.mounts.base import Mount
-from knotplot.tying.moves import Move
+from knotplot.mounts.hitching import hitch_all, hitch_on
 from knotplot.tying.piece import Mounting
-from knotplot.tying.rack import Ask, Rack
+from knotplot.tying.rack import Rack
 
 
 class Hitched(Mount):
@@ -28,9 +27,5 @@ class Hitched(Mount):
         for strand in strands:
             rack.cut("main", strands=(strand,))
         rack.hang("body", strands, starts)
-        manner = Manner(1, leader=-1, reach=1.0, rod=rod / gauge.diameter)
-        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
-        rack.begin("mount", self.kind, 0, gauge.strands)
-        rack.tie([Ask(shape, lane) for lane in range(gauge.strands)], at=0.0)
-        rack.end()
+        hitch_all(rack, self.kind, hitch_on(rack, rod))
         return Mounting(self.kind, rod, 1, float(self.tail), starts)

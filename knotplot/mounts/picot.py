@@ -12,12 +12,11 @@ from typing import ClassVar, Literal
 from knotplot.errors import Refusal
 from knotplot.fields import UnitLength
 from knotplot.geometry.runs import run_length
-from knotplot.knots.base import Manner
 from knotplot.mounts.base import Mount
-from knotplot.tying.moves import Move
+from knotplot.mounts.hitching import hitch_all, hitch_on
 from knotplot.tying.piece import Mounting
 from knotplot.tying.ports import Port
-from knotplot.tying.rack import Ask, Rack
+from knotplot.tying.rack import Rack
 
 #: Above this many diameters of cord a loop no longer stands, but falls over (common practice).
 LIMP = 40.0
@@ -38,8 +37,7 @@ class Picot(Mount):
     def hang(self, rack: Rack) -> Mounting:
         """Hitch both ends of each cord onto the rod, left to right."""
         gauge, rod = rack.gauge, float(self.rod)
-        manner = Manner(1, leader=-1, reach=1.0, rod=rod / gauge.diameter)
-        shape = rack.single(Move("double_half_hitch", (0,), leader=-1), manner)
+        shape = hitch_on(rack, rod)
         ((_, entry),) = shape.entries
         stands = self._stands(entry, gauge.pitch, gauge.diameter)
         strands = range(1, gauge.strands + 1)
@@ -48,9 +46,7 @@ class Picot(Mount):
             rack.cut("main", strands=(first, first + 1))
             starts += _fold(first * gauge.pitch, entry.y - stands)
         rack.hang("body", strands, starts)
-        rack.begin("mount", self.kind, 0, gauge.strands)
-        rack.tie([Ask(shape, lane) for lane in range(gauge.strands)], at=0.0)
-        rack.end()
+        hitch_all(rack, self.kind, shape)
         return Mounting(
             self.kind, rod, 2, 0.0, tuple(starts), fold=self.fold, loop=float(self.loop)
         )

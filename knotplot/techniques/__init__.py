@@ -15,12 +15,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cache, lru_cache
-from importlib import resources
 from typing import Annotated, Any, Literal
 
-import yaml
 from pydantic import Field, field_validator
 
+from knotplot.discovery import read_shipped, shipped
 from knotplot.fields import Line, Spec, Text
 from knotplot.pattern.load import verify
 from knotplot.pattern.models import VERSION, Pattern
@@ -87,12 +86,9 @@ def worked(name: str) -> Piece:
 
 @cache
 def _names() -> tuple[str, ...]:
-    names = (entry.name for entry in resources.files("knotplot.techniques").iterdir())
-    return tuple(sorted(name[:-5] for name in names if name.endswith(".yaml")))
+    return shipped("knotplot.techniques")
 
 
 @cache
 def _read(name: str) -> Technique:
-    file = resources.files("knotplot.techniques") / f"{name}.yaml"
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    return Technique.model_validate(yaml.load(file.read_text("utf-8"), Loader=loader))
+    return Technique.model_validate(read_shipped("knotplot.techniques", name))

@@ -6,13 +6,13 @@ sheet may never see the file.
 
 from __future__ import annotations
 
+from knotplot.tying.names import section_name
+
 KINDS = {
-    "hitch_line": "the row of double half hitches",
-    "motif_band": "the motifs",
+    **{kind: section_name(kind, kind) for kind in ("hitch_line", "motif_band", "square_knot_mesh")},
     "reverse_larks_head": "the reverse lark's heads",
     "larks_head": "the lark's heads",
     "rod_pocket": "the rod pocket",
-    "square_knot_mesh": "the alternating square knots",
 }
 
 FILE_WORDS: tuple[tuple[str, str], ...] = (
