@@ -62,7 +62,7 @@ def lay_out(text: str) -> Any:
     read = loads(text)
     layout = laid(read, work(read, strand_count(read).count))
     cut = read.cut
-    terms = Terms(SHARED_ERROR_TABLE, read.allowance.confidence, cut.groups, cut.step)
+    terms = Terms(SHARED_ERROR_TABLE, read.allowance.confidence, None, cut.step)
     cord_lengths(layout, terms)
     return layout
 

@@ -7,6 +7,7 @@ import math
 
 import pytest
 
+from knotplot.cord_use import Taking
 from knotplot.knots import knot, solved
 from knotplot.knots.base import Manner
 from knotplot.knots.flat import HEIGHT
@@ -111,7 +112,7 @@ def test_looser_and_pushed_together_both_take_more_cord(name):
     role = "knotting" if "hitch" in name else "working"
     usual = knot(name).cord(manner).by_role[role]
     for tall in (0.8, 1.2):
-        assert knot(name).cord(manner._replace(tall=tall)).by_role[role] > usual
+        assert Taking()(name, manner._replace(tall=tall), 0).by_role[role] > usual
 
 
 def test_pushing_square_knots_together_takes_about_what_the_rule_says():

@@ -22,6 +22,11 @@ def told(made: Made, word: str) -> list[str]:
     return [text for text in made.layout.piece.warnings if word in text]
 
 
+def others(made: Made) -> list[str]:
+    """Return all warnings but the one that every net without a measured height has."""
+    return [text for text in made.layout.piece.warnings if "pushed closer" not in text]
+
+
 def piece(sections: str, more: str = "", count: int = 24, width: str = "20 cm") -> Made:
     return build(
         loads(
@@ -64,7 +69,7 @@ def test_one_length_for_very_uneven_cords_is_warned_of_with_what_two_would_save(
 
 def test_nothing_is_said_of_needs_that_are_alike() -> None:
     even = piece("{kind: square_knot_mesh, rows: 20}", "cut: {groups: 1}")
-    assert even.layout.piece.warnings == ()
+    assert others(even) == []
 
 
 def test_an_uneven_fold_is_advised_where_it_saves_and_not_where_it_is() -> None:
@@ -136,7 +141,7 @@ def test_a_crowded_line_is_told_in_trade_words_with_what_would_do() -> None:
 def test_crowded_lines_are_told_together_and_the_count_suits_all_sections() -> None:
     net = "{kind: square_knot_mesh, rows: 3, spacing: 2 cm}"
     lines = f"{{kind: hitch_line}}, {net}, {{kind: hitch_line}}"
-    (text,) = piece(lines, count=28).layout.piece.warnings
+    (text,) = others(piece(lines, count=28))
     assert text.startswith("the rows of double half hitches are ")
     assert "use 20 strands" in text  # a multiple of 4
 
@@ -149,9 +154,9 @@ def test_hitches_that_have_no_room_are_not_told_to_be_tight() -> None:
 
 def test_an_open_piece_is_as_the_maker_chose_it() -> None:
     open_net = piece("{kind: square_knot_mesh, rows: 5}", width="60 cm")
-    assert open_net.layout.piece.warnings == ()
+    assert others(open_net) == []
     line = piece("{kind: square_knot_mesh, rows: 5}, {kind: hitch_line}", width="60 cm")
-    (told,) = line.layout.piece.warnings
+    (told,) = others(line)
     assert "the leader shows between them" in told
 
 

@@ -22,7 +22,9 @@ sections:
 
 
 def warnings(*sets: str) -> str:
-    return "\n".join(build(loads(BASE, sets=sets)).figures()["warnings"])
+    """Return the warnings, but for the one that every net without a measured height has."""
+    found = build(loads(BASE, sets=sets)).figures()["warnings"]
+    return "\n".join(each for each in found if "pushed closer" not in each)
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from knotplot.build import build
-from knotplot.materials.allowance import cut_length_mm, margin
+from knotplot.materials.allowance import Draw, Margin, holding_reserve_mm, margin
 from knotplot.materials.bill import bill, laid, terms
 from knotplot.materials.folds import Halves, fold_points
 from knotplot.materials.lengths import cord_lengths
@@ -25,12 +25,21 @@ from knotplot.units import both
 SHARED = 0.08  # no swatch was measured for its cord: contract, 5
 
 
-def by_contract(each, confidence, cords):
+def whole(each) -> Draw:
+    """Return what of a whole cord can run short."""
+    return Draw(each.knotted, sum(side.errors for side in each.sides))
+
+
+def needed(used: float, draw: Draw, ends, m: Margin) -> float:
+    """Return the contract's formula: used + t·s·knotted + z₂·τ + hand, never below used."""
+    more = m.shared * SHARED * draw.knotted + m.own * draw.own + holding_reserve_mm(ends)
+    return used + max(0.0, more)
+
+
+def by_contract(each, m):
     """Return the contract's formula over all that a cord uses."""
-    m = margin(confidence, cords)
-    errors = sum(side.errors for side in each.sides)
     ends = [end for side in each.sides for end in side.ends]
-    return cut_length_mm(each.used, each.knotted, SHARED, errors, ends, m)
+    return needed(each.used, whole(each), ends, m)
 
 
 def halves(each):
@@ -45,8 +54,9 @@ def test_no_cord_is_cut_shorter_than_the_formula_of_the_contract(pattern: Patter
     on = terms(pattern)
     for fold in ("middle", "uneven"):
         lengths = cord_lengths(layout, on, fold)
+        m = margin(on.confidence, [whole(each) for each in lengths], on.shared_error)
         for each in lengths:
-            least = by_contract(each, on.confidence, len(lengths))
+            least = by_contract(each, m)
             assert each.cut >= each.need - 1e-6 >= least - 2e-6
             if each.fold is None:
                 assert each.need == pytest.approx(least)
@@ -58,10 +68,11 @@ def test_no_cord_is_cut_shorter_than_the_formula_of_the_contract(pattern: Patter
 def test_each_side_of_a_folded_cord_suffices_by_itself(fold, groups, confidence) -> None:
     made = sennits(fold=fold, groups=groups, confidence=confidence)
     # A draw for each side: two a folded cord.
-    m = margin(confidence, 2 * len(made.bill.lengths))
+    draws = [side.draw for each in made.bill.lengths for side in each.sides]
+    m = margin(confidence, draws, SHARED)
     for each in made.bill.lengths:
         for side, has in zip(each.sides, halves(each), strict=True):
-            need = cut_length_mm(side.used, side.knots, SHARED, side.errors, side.ends, m)
+            need = needed(side.used, side.draw, side.ends, m)
             assert has >= need - 1e-6
 
 
