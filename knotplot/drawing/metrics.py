@@ -12,8 +12,8 @@ import re
 import unicodedata
 from functools import cache
 from itertools import compress
-from pathlib import Path
 
+from knotplot.discovery import read_data
 from knotplot.drawing.shapes import Weight
 
 #: Font sizes above and below the baseline that hold every letter and accent of the fonts' Latin.
@@ -43,7 +43,7 @@ class _Widths(dict[str, int]):
 @cache
 def _advances() -> tuple[int, dict[Weight, _Widths]]:
     """Return the units of an em and the advances in them, by weight."""
-    data = json.loads(Path(__file__).with_name("advances.json").read_text("utf-8"))
+    data = json.loads(read_data("knotplot.drawing", "advances.json"))
     weights: tuple[Weight, ...] = ("regular", "bold", "italic")
     seen = [unicodedata.category(c) not in _UNSEEN for c in data["characters"]]
     letters = list(compress(data["characters"], seen))

@@ -10,18 +10,16 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from knotplot.curves.space import Cubic3, Point3, SpaceCurve, mapped, smooth
+from knotplot.discovery import read_data
 from knotplot.knots.sizes import SOFTNESS
-
-_FILE = Path(__file__).with_name("shapes.json")
 
 
 @cache
 def _data() -> dict[str, Any]:
-    made: dict[str, Any] = json.loads(_FILE.read_text(encoding="utf-8"))
+    made: dict[str, Any] = json.loads(read_data("knotplot.knots", "shapes.json"))
     return made
 
 

@@ -12,17 +12,17 @@ import json
 from collections.abc import Mapping
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from knotplot.discovery import read_data
+
 _FLAT = 2  # so many fillers lie in a row whatever pulls them
-_FILE = Path(__file__).with_name("solved.json")
 
 
 @cache
 def _data() -> Mapping[str, Any]:
-    return MappingProxyType(json.loads(_FILE.read_text(encoding="utf-8")))
+    return MappingProxyType(json.loads(read_data("knotplot.knots", "solved.json")))
 
 
 def table() -> Mapping[str, Mapping[str, Any]]:
