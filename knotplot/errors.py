@@ -95,6 +95,14 @@ def shown(value: object, most: int = 60) -> str:
     >>> shown("a" * 9, most=6)
     "'aaaa…"
     """
-    text = repr(value) if isinstance(value, str) else str(value)
-    text = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text)
+    return shortened(repr(value) if isinstance(value, str) else str(value), most)
+
+
+def shortened(text: str, most: int) -> str:
+    """Return `text` as one line of printable text, `most` characters long at most.
+
+    >>> shortened("size.width=120", most=8)
+    'size.wi…'
+    """
+    text = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[: most + 1])
     return text if len(text) <= most else text[: most - 1] + "…"

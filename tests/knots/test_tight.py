@@ -17,7 +17,7 @@ from knotplot.curves.space import Point3, SpaceCurve, sample
 from knotplot.discovery import read_data
 from knotplot.drawing.cord_symbols import knot_arcs
 from knotplot.drawing.weave import crossings
-from knotplot.knots import catalogue, form, tight
+from knotplot.knots import catalogue, form, shapes, tight
 from knotplot.knots.base import Form, Manner
 from knotplot.knots.solved import table
 
