@@ -62,7 +62,10 @@ class PatternError(KnotplotError):
 
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(faults)
-        super().__init__("\n".join(str(fault) for fault in self.faults))
+        super().__init__(self.faults)  # what a copy is made of
+
+    def __str__(self) -> str:
+        return "\n".join(str(fault) for fault in self.faults)
 
 
 class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in a file
@@ -72,7 +75,10 @@ class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in 
         self, problem: str, remedy: str, path: Path = (), value: object | None = None
     ) -> None:
         self.fault = Fault(path, problem, remedy, None if value is None else shown(value))
-        super().__init__(f"{problem}; {remedy}")
+        super().__init__(problem, remedy)  # what a copy is made of, which then gets this `fault`
+
+    def __str__(self) -> str:
+        return f"{self.fault.problem}; {self.fault.remedy}"
 
     def under(self, path: Path) -> Refusal:
         """Return the same refusal with `path` put before its own."""

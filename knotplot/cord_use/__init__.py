@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
+from dataclasses import dataclass, field
 
 from knotplot.knots import knot
 from knotplot.knots.base import CordUse, Manner
@@ -12,6 +12,7 @@ from knotplot.knots.base import CordUse, Manner
 SOURCE = "solved rope"
 
 
+@dataclass(frozen=True)
 class Taking:
     """The cord each tie takes, by role in diameters: a function of knot, manner and section.
 
@@ -19,22 +20,23 @@ class Taking:
     number, from a swatch whose cord was measured.
     """
 
-    def __init__(
-        self,
-        own: Mapping[str, Mapping[str, float]] | None = None,
-        scales: Mapping[int, float] | None = None,
-    ) -> None:
-        self._own = own or {}
-        self._scales = scales or {}
-        self._taken = cache(self._take)
+    own: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    scales: Mapping[int, float] = field(default_factory=dict)
+    # What was asked before: kept with the piece, so that it can be copied and sent as all of it.
+    _taken: dict[tuple[str, Manner, float], CordUse] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     def __call__(self, name: str, manner: Manner, section: int) -> CordUse:
         """Return what a tie takes in that section."""
-        return self._taken(name, manner, self._scales.get(section, 1.0))
+        asked = name, manner, self.scales.get(section, 1.0)
+        if asked not in self._taken:
+            self._taken[asked] = self._take(*asked)
+        return self._taken[asked]
 
     def _take(self, name: str, manner: Manner, scale: float) -> CordUse:
         use = knot(name).cord(manner)
-        own = self._own.get(name, {})
+        own = self.own.get(name, {})
         if scale == 1.0 and not own:
             return use
         by_role = {role: scale * own.get(role, taken) for role, taken in use.by_role.items()}

@@ -33,10 +33,10 @@ def write_whole(path: str | os.PathLike[str], data: bytes) -> None:
     permissions to the new one. Raises OutputError, with the place, what is wrong and what to do,
     and then leaves the folder as it was.
     """
-    write_together({path: data})
+    write_together({Path(path): data})
 
 
-def write_together(files: Mapping[str | os.PathLike[str], bytes]) -> None:
+def write_together(files: Mapping[str, bytes] | Mapping[Path, bytes]) -> None:
     """Write files by path, in whatever folders: all of them or none, each as `write_whole` does."""
     _write((), {Path(path): data for path, data in files.items()})
 
