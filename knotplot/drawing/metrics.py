@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from functools import cache
+from functools import lru_cache
 from itertools import compress
 
 from knotplot.discovery import read_data
@@ -40,7 +40,7 @@ class _Widths(dict[str, int]):
         return self[SUBSTITUTE]
 
 
-@cache
+@lru_cache(maxsize=1)
 def _advances() -> tuple[int, dict[Weight, _Widths]]:
     """Return the units of an em and the advances in them, by weight."""
     data = json.loads(read_data("knotplot.drawing", "advances.json"))

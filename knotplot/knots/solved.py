@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from functools import cache
+from functools import lru_cache
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Any
@@ -20,7 +20,7 @@ from knotplot.discovery import read_data
 _FLAT = 2  # so many fillers lie in a row whatever pulls them
 
 
-@cache
+@lru_cache(maxsize=1)
 def _data() -> Mapping[str, Any]:
     return MappingProxyType(json.loads(read_data("knotplot.knots", "solved.json")))
 
@@ -36,7 +36,7 @@ def excess(entry: str, role: str) -> float:
     return float(table()[entry]["excess"][role])
 
 
-@cache
+@lru_cache(maxsize=256)
 def series(pattern: str, what: str) -> tuple[tuple[float, float], ...]:
     """Return (size, value) of the entries whose name is `pattern` with a number for its `*`.
 

@@ -12,7 +12,7 @@ import sys
 import threading
 import zlib
 from collections.abc import Sequence
-from functools import cache
+from functools import lru_cache
 from io import BytesIO
 from typing import Any
 
@@ -91,7 +91,7 @@ def _destinations(pages: Sequence[Drawing]) -> frozenset[str]:
     return frozenset(names)
 
 
-@cache
+@lru_cache(maxsize=8)
 def _font(weight: Weight) -> Any:
     """Load and register a shipped font; its embedded subset is kept apart for each document."""
     from reportlab.pdfbase import pdfmetrics
