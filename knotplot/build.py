@@ -207,10 +207,14 @@ class Picture:
         """Write the drawing to a .svg or .png file, whole or not at all."""
         from knotplot.renderers.files import write_whole
 
+        write_whole(path, self.encoded(path))
+
+    def encoded(self, path: str | PathLike[str]) -> bytes:
+        """Return the bytes of a file of that name; raise `UsageError` if it is no picture's."""
         kind = Path(path).suffix.lower()
         if kind not in (".svg", ".png"):
             raise UsageError(f"{path}: no kind of picture; use a name that ends in .svg or .png")
-        write_whole(path, self.png() if kind == ".png" else self._svg.encode())
+        return self.png() if kind == ".png" else self._svg.encode()
 
 
 @dataclass(frozen=True)

@@ -20,6 +20,7 @@ from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, sh
 if TYPE_CHECKING:
     from knotplot.build import Made
     from knotplot.pattern.models import Pattern
+    from knotplot.pattern.tree import Source
 
 GOOD, AT_FAULT, WRONG_USAGE, STOPPED = 0, 1, 2, 130
 
@@ -118,15 +119,17 @@ def _words(asked: argparse.Namespace) -> None:
 
 def _check(asked: argparse.Namespace) -> None:
     """Say that the pattern is good, in every size if none is asked for."""
+    from knotplot.pattern.load import source_in
     from knotplot.units import both
 
-    made = _built(asked, warn=False)
+    source = source_in(asked.file)  # once: a pipe gives its text once, and a file may change
+    made = _made(_pattern(asked, source))
     pattern, piece = made.pattern, made.layout.piece
     size = f"{both(pattern.width)} × {both(pattern.drop)}"
     lines = [f"{asked.file}: good", f"title: {pattern.title}", f"size: {size}", *_counts(made)]
     lines += [f"warning: {warning}" for warning in piece.warnings]
     for name in () if asked.size else pattern.sizes:
-        at_size = _made(_pattern(asked, name))
+        at_size = _made(_pattern(asked, source, name))
         lines.append(f"size {name}: good; {'; '.join(_counts(at_size))}")
         lines += [f"size {name}: warning: {text}" for text in at_size.layout.piece.warnings]
     for line in lines:
@@ -166,12 +169,17 @@ def _knots(asked: argparse.Namespace) -> None:
         _list_knots(made)
         return
     from knotplot.build import knot_list, knot_sheet
+    from knotplot.renderers.files import write_together
 
+    files: dict[str, bytes] = {}
     if asked.output is not None:
-        (knot_list() if made is None else made.knot_list()).save(asked.output)
+        drawn = knot_list() if made is None else made.knot_list()
+        files[asked.output] = drawn.encoded(asked.output)
     if asked.sheet is not None:
         paper, left = asked.paper or "a4", asked.left_handed
-        (knot_sheet(paper, left) if made is None else made.knot_sheet(paper, left)).pdf(asked.sheet)
+        taught = knot_sheet(paper, left) if made is None else made.knot_sheet(paper, left)
+        files[asked.sheet] = taught.pdf()
+    write_together(files)
 
 
 def _list_knots(made: Made | None) -> None:
@@ -187,14 +195,16 @@ def _list_knots(made: Made | None) -> None:
 # --- reading and building ------------------------------------------------------------------------
 
 
-def _pattern(asked: argparse.Namespace, size: str | None = None) -> Pattern:
+def _pattern(
+    asked: argparse.Namespace, source: Source | None = None, size: str | None = None
+) -> Pattern:
     """Read the pattern with what is laid over it; `--kits` is one more `--set`, the last."""
-    from knotplot.pattern.load import load
+    from knotplot.pattern.load import read_as, source_in
 
     kits = f"kits={asked.kits}"
     sets = [*asked.sets, kits] if asked.kits is not None else asked.sets
     try:
-        return load(asked.file, size or asked.size, sets)
+        return read_as(source or source_in(asked.file), size or asked.size, sets)
     except PatternError as error:
         mine = f"--set {kits}"
         raise PatternError(

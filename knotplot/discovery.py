@@ -43,6 +43,11 @@ def modules(package: ModuleType) -> tuple[ModuleType, ...]:
     return tuple(importlib.import_module(f"{package.__name__}.{name}") for name in sorted(found))
 
 
+def read_data(package: str, name: str) -> bytes:
+    """Return what a file of data beside a package's modules holds; the package may be in a zip."""
+    return (resources.files(package) / name).read_bytes()
+
+
 def shipped(package: str, folder: str = "") -> tuple[str, ...]:
     """Return the names of the YAML files shipped in a folder of a package, sorted."""
     names = (entry.name for entry in (resources.files(package) / folder).iterdir())

@@ -62,7 +62,10 @@ class PatternError(KnotplotError):
 
     def __init__(self, faults: Iterable[Fault]) -> None:
         self.faults = tuple(faults)
-        super().__init__("\n".join(str(fault) for fault in self.faults))
+        super().__init__(self.faults)  # what a copy is made of
+
+    def __str__(self) -> str:
+        return "\n".join(str(fault) for fault in self.faults)
 
 
 class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in a file
@@ -72,7 +75,10 @@ class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in 
         self, problem: str, remedy: str, path: Path = (), value: object | None = None
     ) -> None:
         self.fault = Fault(path, problem, remedy, None if value is None else shown(value))
-        super().__init__(f"{problem}; {remedy}")
+        super().__init__(problem, remedy)  # what a copy is made of, which then gets this `fault`
+
+    def __str__(self) -> str:
+        return f"{self.fault.problem}; {self.fault.remedy}"
 
     def under(self, path: Path) -> Refusal:
         """Return the same refusal with `path` put before its own."""
@@ -95,6 +101,14 @@ def shown(value: object, most: int = 60) -> str:
     >>> shown("a" * 9, most=6)
     "'aaaa…"
     """
-    text = repr(value) if isinstance(value, str) else str(value)
-    text = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text)
+    return shortened(repr(value) if isinstance(value, str) else str(value), most)
+
+
+def shortened(text: str, most: int) -> str:
+    """Return `text` as one line of printable text, `most` characters long at most.
+
+    >>> shortened("size.width=120", most=8)
+    'size.wi…'
+    """
+    text = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[: most + 1])
     return text if len(text) <= most else text[: most - 1] + "…"

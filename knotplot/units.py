@@ -79,6 +79,10 @@ class WrittenFloat(float):
         made.text = text
         return made
 
+    def __getnewargs__(self) -> tuple[float, str]:  # type: ignore[override]
+        """Return what a copy is made of."""
+        return float(self), self.text
+
 
 class WrittenInt(int):
     """A whole number that remembers how it was written, so that `+5` can be told from `5`."""
@@ -90,6 +94,10 @@ class WrittenInt(int):
         made = super().__new__(cls, value)
         made.text = text
         return made
+
+    def __getnewargs__(self) -> tuple[int, str]:  # type: ignore[override]
+        """Return what a copy is made of."""
+        return int(self), self.text
 
 
 def parse_length(

@@ -18,6 +18,7 @@ HOME = Path(knotplot.__file__).parent
 # stand side by side and import nothing from each other.
 LAYERS = """
     errors
+    interrupts
     units
     quantities
     discovery

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import lru_cache
+from dataclasses import dataclass, field
 
 from knotplot.knots import knot
 from knotplot.knots.base import CordUse, Manner
 
 #: Where the lengths come from, as the figures name it.
 SOURCE = "solved rope"
-MOST_KEPT = 4096  # manners of knots in one piece whose cord is remembered
 
 
+@dataclass(frozen=True)
 class Taking:
     """The cord each tie takes, by role in diameters: a function of knot, manner and section.
 
@@ -29,24 +29,24 @@ class Taking:
 
     """
 
-    def __init__(
-        self,
-        own: Mapping[str, Mapping[str, float]] | None = None,
-        factors: Mapping[int, float] | None = None,
-        otherwise: float | None = None,
-    ) -> None:
-        self._own = own or {}
-        self._factors = factors or {}
-        self._otherwise = otherwise
-        self._taken = lru_cache(MOST_KEPT)(self._take)
+    own: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    factors: Mapping[int, float] = field(default_factory=dict)
+    otherwise: float | None = None
+    # What was asked before: kept with the piece, so that it can be copied and sent as all of it.
+    _taken: dict[tuple[str, Manner, float | None], CordUse] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     def __call__(self, name: str, manner: Manner, section: int) -> CordUse:
         """Return what a tie takes in that section."""
-        return self._taken(name, manner, self._factors.get(section, self._otherwise))
+        asked = name, manner, self.factors.get(section, self.otherwise)
+        if asked not in self._taken:
+            self._taken[asked] = self._take(*asked)
+        return self._taken[asked]
 
     def _take(self, name: str, manner: Manner, factor: float | None) -> CordUse:
         use = knot(name).cord(manner)
-        own = self._own.get(name, {})
+        own = self.own.get(name, {})
         if factor is not None:
             return _with_own(use, own).scaled(factor)
         return _with_own(use.at_height(manner.tall), own)

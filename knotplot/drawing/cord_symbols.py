@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from functools import cache
+from functools import lru_cache
 from itertools import chain
 from typing import NamedTuple
 
@@ -37,7 +37,7 @@ class Run(NamedTuple):
     end: End | None = None
 
 
-@cache
+@lru_cache(maxsize=512)
 def knot_arcs(name: str, manner: Manner, carried: bool = False) -> tuple[Arc, ...]:
     """Return a knot's arcs in cord diameters, in the order in which to paint them.
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from functools import cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve, at, line
@@ -44,7 +44,7 @@ class Frame(NamedTuple):
     text: str
 
 
-@cache
+@lru_cache(maxsize=256)
 def frames(
     name: str, manner: Manner, left_handed: bool = False, language: str = "en"
 ) -> tuple[Frame, ...]:

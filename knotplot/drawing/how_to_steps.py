@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import lru_cache
 from itertools import groupby
 
 from knotplot.curves.space import SpaceCurve, mirrored
@@ -59,7 +59,7 @@ def shown(name: str, manner: Manner) -> Manner:
     return manner
 
 
-@cache
+@lru_cache(maxsize=256)
 def scenes(name: str, manner: Manner, left_handed: bool = False) -> tuple[Scene, ...]:
     """Return the stages in which a knot is tied in that manner; mirrored for the left hand."""
     drawn = shown(name, manner)

@@ -8,7 +8,7 @@ is a bar along its leader's curve, notched once for each turn that lies in front
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import lru_cache
 from itertools import groupby
 
 from knotplot.curves.space import SpaceCurve, at, line
@@ -58,7 +58,7 @@ def _tie(tie: ShapeTie, diameter: float) -> list[Item]:
 Layers = tuple[tuple[str, float, tuple[Curve, ...]], ...]
 
 
-@cache
+@lru_cache(maxsize=512)
 def knot_mark(name: str, manner: Manner, carried: bool = False) -> Layers:
     """Return a knot's mark as layers from below to above: ink, pen and curves, in diameters.
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from functools import cache
+from functools import lru_cache
 from itertools import compress
-from pathlib import Path
 
+from knotplot.discovery import read_data
 from knotplot.drawing.shapes import Weight
 
 #: Font sizes above and below the baseline that hold every letter and accent of the fonts' Latin.
@@ -40,10 +40,10 @@ class _Widths(dict[str, int]):
         return self[SUBSTITUTE]
 
 
-@cache
+@lru_cache(maxsize=1)
 def _advances() -> tuple[int, dict[Weight, _Widths]]:
     """Return the units of an em and the advances in them, by weight."""
-    data = json.loads(Path(__file__).with_name("advances.json").read_text("utf-8"))
+    data = json.loads(read_data("knotplot.drawing", "advances.json"))
     weights: tuple[Weight, ...] = ("regular", "bold", "italic")
     seen = [unicodedata.category(c) not in _UNSEEN for c in data["characters"]]
     letters = list(compress(data["characters"], seen))

@@ -7,7 +7,7 @@ way from a cord's middle, and its shadow falls a little the other way.
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import lru_cache
 from itertools import chain
 from typing import NamedTuple
 
@@ -33,7 +33,7 @@ class Surface(NamedTuple):
 PLAIN = Surface()
 
 
-@cache
+@lru_cache(maxsize=256)
 def surface(construction: str | None = None, colour: str | None = None) -> Surface:
     """Return how a cord of that construction and colour (`#rrggbb`) looks."""
     inks = CORD if colour is None else cord_inks(colour)

@@ -6,7 +6,7 @@ Cords in the hand are picked out as in the pictures of single knots (`how_to.py`
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cache
+from functools import lru_cache
 
 from knotplot.curves.space import SpaceCurve, line, mapped
 from knotplot.drawing.cord_symbols import knot_arcs, placed
@@ -27,7 +27,7 @@ NUMBER = 1.6  # size of a cord's number, diameters
 IN_BACK = 0.5  # height at which a worked-in end passes: before fillers, behind what crosses there
 
 
-@cache
+@lru_cache(maxsize=128)
 def technique_frames(
     name: str, left_handed: bool = False, language: str = "en"
 ) -> tuple[Frame, ...]:

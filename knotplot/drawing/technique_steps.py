@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cache
+from functools import lru_cache
 from itertools import groupby
 from typing import NamedTuple
 
@@ -45,7 +45,7 @@ class Shown(NamedTuple):
     steps: tuple[Step, ...]
 
 
-@cache
+@lru_cache(maxsize=128)
 def shown_frames(name: str, left_handed: bool = False) -> tuple[Shown, ...]:
     """Return the frames of a technique; for the left hand left and right change over."""
     technique, done = techniques()[name], deeds(worked(name))
@@ -246,7 +246,7 @@ def last_tie(done: Sequence[Deed], strand: int) -> Deed:
     return next(deed for deed in reversed(done) if deed.tie is not None and strand in deed.strands)
 
 
-@cache
+@lru_cache(maxsize=256)
 def first_passes(
     name: str, manner: Manner
 ) -> tuple[int, tuple[tuple[bool, tuple[int, ...]], ...]]:  # fmt: skip

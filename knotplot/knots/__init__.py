@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
+from functools import lru_cache
 
 from knotplot.discovery import Registry
 from knotplot.errors import Refusal
@@ -31,7 +31,7 @@ def knot(name: str) -> Knot:
         raise Refusal("there is no such knot", f"use one of {known}", value=name) from None
 
 
-@cache
+@lru_cache(maxsize=1024)
 def form(name: str, manner: Manner) -> Form:
     """Return the curves of a knot tied in that manner (kept, since a piece repeats a few)."""
     return knot(name).tied(manner)

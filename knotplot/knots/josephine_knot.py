@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 from types import MappingProxyType
 
 from knotplot.curves.bezier import length_of
@@ -146,7 +146,7 @@ def _from_behind(path: SpaceCurve) -> SpaceCurve:
     return ((x, y, -4.0, cx, cy, -4.0, *rest), *path[1:])
 
 
-@cache
+@lru_cache(maxsize=64)
 def _longest(each: int) -> float:
     """Return the length of the longest strand of a bundle."""
     shifts = (i - (each - 1) / 2.0 for i in range(each))

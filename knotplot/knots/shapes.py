@@ -9,23 +9,21 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from functools import cache
-from pathlib import Path
+from functools import lru_cache
 from typing import Any
 
 from knotplot.curves.space import Cubic3, Point3, SpaceCurve, mapped, smooth
+from knotplot.discovery import read_data
 from knotplot.knots.sizes import SOFTNESS
 
-_FILE = Path(__file__).with_name("shapes.json")
 
-
-@cache
+@lru_cache(maxsize=1)
 def _data() -> dict[str, Any]:
-    made: dict[str, Any] = json.loads(_FILE.read_text(encoding="utf-8"))
+    made: dict[str, Any] = json.loads(read_data("knotplot.knots", "shapes.json"))
     return made
 
 
-@cache
+@lru_cache(maxsize=128)
 def centre_lines(entry: str) -> tuple[SpaceCurve, ...]:
     """Return the strands of a solved entry, left to right as they enter, without straight ends.
 
@@ -41,7 +39,7 @@ def _curve(flat: list[float]) -> SpaceCurve:
     return tuple(tuple(flat[k : k + 12]) for k in range(0, len(flat) - 3, 9))
 
 
-@cache
+@lru_cache(maxsize=128)
 def softened(entry: str) -> tuple[SpaceCurve, ...]:
     """Return the strands of a solved entry, as much smaller as cord gives, but for their depth."""
     return tuple(

@@ -10,19 +10,19 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from functools import cache
+from functools import lru_cache
 from itertools import pairwise
-from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from knotplot.discovery import read_data
+
 _FLAT = 2  # so many fillers lie in a row whatever pulls them
-_FILE = Path(__file__).with_name("solved.json")
 
 
-@cache
+@lru_cache(maxsize=1)
 def _data() -> Mapping[str, Any]:
-    return MappingProxyType(json.loads(_FILE.read_text(encoding="utf-8")))
+    return MappingProxyType(json.loads(read_data("knotplot.knots", "solved.json")))
 
 
 def table() -> Mapping[str, Mapping[str, Any]]:
@@ -36,7 +36,7 @@ def excess(entry: str, role: str) -> float:
     return float(table()[entry]["excess"][role])
 
 
-@cache
+@lru_cache(maxsize=256)
 def series(pattern: str, what: str) -> tuple[tuple[float, float], ...]:
     """Return (size, value) of the entries whose name is `pattern` with a number for its `*`.
 

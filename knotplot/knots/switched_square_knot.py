@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import lru_cache
 from types import MappingProxyType
 
 from knotplot.curves.bezier import length_of
@@ -87,7 +87,7 @@ def _change(enter: float, leave: float, z: float, top: float) -> SpaceCurve:
     return smooth([(-enter, top, 0.0), middle, (-leave, top + CHANGE, 0.0)], DOWN, DOWN)
 
 
-@cache
+@lru_cache(maxsize=1)
 def _across() -> float:
     """Return the length of a strand that changes over, in diameters."""
     outer, inner = _ports()

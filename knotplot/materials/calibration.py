@@ -75,7 +75,7 @@ def swatch_scales(
     the knot (or motif) in the section's middle, since not all of them work. A section of fewer
     rows than the swatch is measured as if it went on alike. A swatch of no section says nothing.
     """
-    bare, usual = Taking(own, otherwise=0.0), Taking(own, otherwise=1.0)
+    bare, usual = Taking(own or {}, otherwise=0.0), Taking(own or {}, otherwise=1.0)
     found = []
     for swatch in swatches:
         part = part_of(piece, swatch.of)

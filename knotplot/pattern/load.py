@@ -18,7 +18,7 @@ from knotplot.pattern.checks import form_faults, model_faults
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.not_built import not_built
 from knotplot.pattern.overrides import with_set, with_size
-from knotplot.pattern.source import decode, read
+from knotplot.pattern.source import MOST_BYTES, decode, read
 from knotplot.pattern.tree import UNREAD, Source, Table, quoted
 from knotplot.sections.base import SECTIONS
 
@@ -42,9 +42,18 @@ def load(path: str | PathLike[str], size: str | None = None, sets: Iterable[str]
     Raises `PatternError` with every fault, and `UsageError` for an unknown size or an override
     that isn't one.
     """
+    return read_as(source_in(path), size, sets)
+
+
+def source_in(path: str | PathLike[str]) -> Source:
+    """Read the text in a file, which may be a pipe; no more of it than a pattern may have.
+
+    Raises `PatternError` where there is none, or nothing more can be read.
+    """
     origin = str(path)
     try:
-        data = FilePath(path).read_bytes()
+        with FilePath(path).open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
     except OSError as error:
         why = (error.strerror or "no such place").lower()
         fault = Fault((), f"can't be read: {why}", "give a pattern's file", None, origin)
@@ -52,14 +61,14 @@ def load(path: str | PathLike[str], size: str | None = None, sets: Iterable[str]
     except ValueError:
         fault = Fault((), "no path of a file", "give a pattern's file", None, shown(origin))
         raise PatternError((fault,)) from None
-    return _load(read(decode(data, origin), origin), size, sets)
+    return read(decode(data, origin), origin)
 
 
 def loads(
     text: str, size: str | None = None, sets: Iterable[str] = (), origin: str = "pattern"
 ) -> Pattern:
     """Read a pattern from text; like `load`. `origin` stands for the file in messages."""
-    return _load(read(text, origin), size, sets)
+    return read_as(read(text, origin), size, sets)
 
 
 def verify(pattern: Pattern) -> Pattern:
@@ -75,7 +84,8 @@ def verify(pattern: Pattern) -> Pattern:
     return pattern
 
 
-def _load(source: Source, size: str | None, sets: Iterable[str]) -> Pattern:
+def read_as(source: Source, size: str | None = None, sets: Iterable[str] = ()) -> Pattern:
+    """Return the pattern of a text that is read, which can be used again; like `load`."""
     if not isinstance(source.root, Table):
         fault = Fault((), "not a pattern", "begin it with 'knotplot: 1'")
         raise PatternError(source.faults or (source.located(fault),))

@@ -12,13 +12,15 @@ from collections.abc import Iterator
 from typing import Any
 
 from knotplot.discovery import hint
-from knotplot.errors import Fault, Path, PatternError, UsageError, shown
-from knotplot.pattern.source import read_value
+from knotplot.errors import Fault, Path, PatternError, UsageError, shortened, shown
+from knotplot.pattern.source import DEEPEST, is_plain, read_value
 from knotplot.pattern.tree import Items, Place, Source, Table, parts_of
+from knotplot.units import WrittenFloat, WrittenInt
 
 _PAIRS = (("size", "opening"), ("swatch", "swatches"), ("cord", "cords"))
 _RIVALS = dict([*_PAIRS, *((b, a) for a, b in _PAIRS)])
-_PART = re.compile(r"([^.\[\]=]+)|\[([0-9]+)\]")
+_PART = re.compile(r"([^.\[\]=]+)|\[([0-9]{1,9})\]")
+_TOLD = 100  # of an assignment, in messages: its path, and how its value begins
 
 
 def with_size(source: Source, size: str) -> Source:
@@ -46,17 +48,16 @@ def with_set(source: Source, assignment: str) -> Source:
     """
     path_text, equals, value_text = assignment.partition("=")
     path = _split(path_text.strip())
+    origin = f"--set {shortened(assignment, _TOLD)}"
     if not equals or path is None:
-        raise UsageError(
-            f'--set {assignment}: not a path and a value; write --set size.width="120 cm"'
-        )
-    origin = f"--set {assignment}"
+        raise UsageError(f'{origin}: not a path and a value; write --set size.width="120 cm"')
+    _check_parts(path, origin)
     value = read_value(value_text, origin)
     over: Any = _placed(value, origin)
     for part in reversed(path):
         over = _wrap(part, over, origin)
     if isinstance(over, _At):
-        raise UsageError(f"--set {assignment}: begin with a key, as size.width")
+        raise UsageError(f"{origin}: begin with a key, as size.width")
     return _laid(source, over, None)
 
 
@@ -73,6 +74,16 @@ def _split(text: str) -> list[str | int] | None:
         parts.append(int(match[2]) if match[2] else match[1].strip())
         at = match.end()
     return parts if parts and not text.endswith(".") else None
+
+
+def _check_parts(path: list[str | int], origin: str) -> None:
+    """Refuse a path that leads deeper than a file may, or by a key that a file can't have."""
+    if len(path) > DEEPEST:
+        problem, remedy = f"a path of more than {DEEPEST} parts", "name a key of a pattern"
+        raise PatternError((Fault((), problem, remedy, None, origin),))
+    for key in path:
+        if isinstance(key, str) and not is_plain(key):
+            raise UsageError(f"{origin}: the key {shown(key)}; use a plain word as the key")
 
 
 class _At(Table):
@@ -175,8 +186,8 @@ class _Laying:
             section = made[i]
             if not isinstance(section, Table):
                 continue
-            name = section.get("name")
-            if isinstance(name, str) and name in left:
+            name = _name(section)
+            if name is not None and name in left:
                 value = left.pop(name)
                 if value is None:
                     del made[i], made.places[i]
@@ -225,11 +236,22 @@ def _copy_items(items: Items) -> Items:
     return made
 
 
+def _name(section: Table) -> str | None:
+    """Return the name of a section as it is written, a number too; None where it has none."""
+    name = section.get("name")
+    if isinstance(name, WrittenFloat | WrittenInt):
+        return name.text
+    if isinstance(name, bool) or not isinstance(name, str | int | float):
+        return None
+    return str(name)
+
+
 def _names(items: Items) -> Iterator[str]:
     for section in items:
         if isinstance(section, Table):
-            if isinstance(section.get("name"), str):
-                yield section["name"]
+            name = _name(section)
+            if name is not None:
+                yield name
             for key in ("sections", "parts"):
                 if isinstance(section.get(key), Items):
                     yield from _names(section[key])

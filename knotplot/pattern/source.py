@@ -92,6 +92,11 @@ def read_value(text: str, origin: str) -> Any:
     return value
 
 
+def is_plain(key: str) -> bool:
+    """Say whether text can be a key: printable, and not endless."""
+    return len(key) <= _LONGEST_KEY and key.isprintable()
+
+
 def resolve(text: str) -> object:
     """Return what a plain scalar is in YAML 1.2's core schema; numbers keep how they are written.
 
@@ -210,7 +215,7 @@ class _Builder:
             if value is not UNREAD:
                 self._say(place, "a key that is no plain word", "use a word as the key")
             return
-        if len(text) > _LONGEST_KEY or not text.isprintable():
+        if not is_plain(text):
             top.skip = True
             self._say(place, f"the key {shown(text)}", "use a plain word as the key")
             return

@@ -41,6 +41,9 @@ class Items(list[Any]):
 class _Unread:
     """Stands where an alias stood; what is said about it is said already."""
 
+    def __reduce__(self) -> str:
+        return "UNREAD"  # there is one: a copy is the same
+
 
 UNREAD = _Unread()
 

@@ -1,39 +1,44 @@
-"""Writing files whole or not at all: one, or several that belong together."""
+"""Writing files whole or not at all: one, or several that belong together.
+
+New files are made in a hidden folder beside their places and put on the disk; then they take their
+names, one right after another, while interrupts wait. So, of the files that are written together:
+
+- each is the old one or the new one, whole, at every moment: also where the process is killed or
+  the power fails;
+- all are the old ones or all the new ones after a failure, Ctrl-C (SIGINT), SIGTERM or SIGHUP;
+- some are old and some new only where SIGKILL or a power failure comes while the names change,
+  which takes about a millisecond.
+
+A killed run leaves its hidden folder behind; the next one that writes there removes it.
+"""
 
 from __future__ import annotations
 
 import contextlib
 import os
 import stat
-from collections.abc import Callable, Mapping
-from itertools import count
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import ExitStack
 from pathlib import Path
 
 from knotplot.errors import OutputError
-
-_attempts = count()
+from knotplot.interrupts import held_back
+from knotplot.renderers.work_folder import work_folder
 
 
 def write_whole(path: str | os.PathLike[str], data: bytes) -> None:
     """Write `data` to `path`, so that at every moment the old file or the whole new one is there.
 
-    The bytes go to a hidden file in the same folder, which then takes the name in one step. A
-    link in that place is replaced, never followed. Raises OutputError, with the place, what is
-    wrong and what would do, and then leaves the folder as it was.
+    A link in that place is replaced, never followed; a file that is replaced leaves its
+    permissions to the new one. Raises OutputError, with the place, what is wrong and what to do,
+    and then leaves the folder as it was.
     """
-    place = Path(path)
-    try:
-        _refuse_special(place)
-        part = _hidden(place)
-        try:
-            _write_new(part, data)
-            part.replace(place)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                part.unlink()
-            raise
-    except (OSError, ValueError) as fault:
-        raise OutputError(f"{_shown(place)}: {_why(fault)}; {_remedy(fault)}") from fault
+    write_together({Path(path): data})
+
+
+def write_together(files: Mapping[str, bytes] | Mapping[Path, bytes]) -> None:
+    """Write files by path, in whatever folders: all of them or none, each as `write_whole` does."""
+    _write((), {Path(path): data for path, data in files.items()})
 
 
 def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes]) -> list[Path]:
@@ -42,34 +47,53 @@ def write_folder(folder: str | os.PathLike[str], files: Mapping[str, bytes]) -> 
     All of them or none: where one can't be written, those before it are as they were, and no
     folder is left that wasn't there. Raises OutputError as `write_whole` does.
     """
-    home = place = Path(folder)
-    undo: list[Callable[[], object]] = []
-    kept: list[Path] = []
-    parts: list[tuple[Path, Path]] = []
+    home = Path(folder)
     try:
-        for place in _missing(home):
-            place.mkdir()
-            undo.append(place.rmdir)
-        for name, data in files.items():
-            place = home / name
-            _refuse_special(place)
-            part = _hidden(place)
-            undo.append(part.unlink)
-            _write_new(part, data)
-            parts.append((part, place))
-        for part, place in parts:
-            undo.append(_put_back(place, kept))
-            part.replace(place)
-    except BaseException as fault:
-        for step in reversed(undo):
-            with contextlib.suppress(OSError):
-                step()
-        _drop(kept)
-        if isinstance(fault, OSError | ValueError):
-            raise OutputError(f"{_shown(place)}: {_why(fault)}; {_remedy(fault)}") from fault
-        raise
-    _drop(kept)
-    return [place for _, place in parts]
+        missing = _missing(home)
+    except (OSError, ValueError) as fault:
+        raise _refused(home, fault) from fault
+    placed = {home / name: data for name, data in files.items()}
+    _write(missing, placed)
+    return list(placed)
+
+
+def _write(folders: Sequence[Path], files: Mapping[Path, bytes]) -> None:
+    """Make folders and write files, all or nothing."""
+    place = Path()  # the one in hand, for the message
+    with held_back(), ExitStack() as undo:
+        try:
+            for place in folders:
+                place.mkdir()
+                undo.callback(_quietly, place.rmdir)
+            with ExitStack() as work:
+                rooms: dict[Path, Path] = {}
+                new: dict[Path, Path] = {}
+                for place, data in files.items():
+                    _refuse_special(place)
+                    if place.parent not in rooms:
+                        rooms[place.parent] = work.enter_context(work_folder(place.parent))
+                    new[place] = rooms[place.parent] / f"{len(new)}.new"
+                    _write_new(new[place], data, _mode(place))
+                back = {}
+                for place in [*new][:-1]:  # after the last one nothing is left to fail
+                    back[place] = _way_back(place, new[place].with_suffix(".old"))
+                with ExitStack() as exchange:
+                    for place, made in new.items():
+                        made.replace(place)
+                        if place in back:
+                            exchange.callback(_quietly, back[place])
+                    exchange.pop_all()
+                for home in rooms:
+                    _on_disk(home)
+            undo.pop_all()
+        except (OSError, ValueError) as fault:
+            raise _refused(place, fault) from fault
+
+
+def _quietly(step: Callable[[], object]) -> None:
+    """Take a step back as far as it goes."""
+    with contextlib.suppress(OSError):
+        step()
 
 
 def _missing(home: Path) -> list[Path]:
@@ -83,27 +107,27 @@ def _missing(home: Path) -> list[Path]:
     return missing[::-1]
 
 
-def _put_back(place: Path, kept: list[Path]) -> Callable[[], object]:
-    """Return what puts `place` back as it is now; a file there is kept under a second name."""
+def _way_back(place: Path, old: Path) -> Callable[[], object]:
+    """Return what puts `place` back as it is now; a file there gets `old` as a second name."""
     if not os.path.lexists(place):
         return place.unlink
-    old = _hidden(place)
     try:
         os.link(place, old, follow_symlinks=False)
-    except OSError:  # no second names on this disk
-        place.replace(old)
-    kept.append(old)
+    except OSError:  # no second names on this disk, or not for this file: a copy does it too
+        if place.is_symlink():
+            old.symlink_to(place.readlink())
+        else:
+            _write_new(old, place.read_bytes(), _mode(place))
     return lambda: old.replace(place)
 
 
-def _drop(files: list[Path]) -> None:
-    for file in files:
-        with contextlib.suppress(OSError):
-            file.unlink()
-
-
-def _hidden(place: Path) -> Path:
-    return place.with_name(f".{os.getpid()}-{next(_attempts)}.part")
+def _mode(place: Path) -> int | None:
+    """Return the permissions of the file at `place`, None if none is there, or a link."""
+    try:
+        mode = place.lstat().st_mode
+    except FileNotFoundError:
+        return None
+    return mode & 0o777 if stat.S_ISREG(mode) else None
 
 
 def _refuse_special(place: Path) -> None:
@@ -118,11 +142,33 @@ def _refuse_special(place: Path) -> None:
         raise ValueError("it is a device or a pipe, not a file")
 
 
-def _write_new(part: Path, data: bytes) -> None:
-    """Write to a file that must not be there yet, with the permissions of any new file."""
+def _write_new(file: Path, data: bytes, mode: int | None) -> None:
+    """Write to a file that must not be there yet, and wait until the disk has it.
+
+    It gets the permissions `mode`, from its first byte on, or those of any new file.
+    """
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
-    with open(os.open(part, flags, 0o666), "wb") as file:  # noqa: PTH123 - a descriptor, no path
-        file.write(data)
+    first = 0o666 if mode is None else mode & 0o600
+    with open(os.open(file, flags, first), "wb") as made:  # noqa: PTH123 - a descriptor, no path
+        if mode is not None:
+            file.chmod(mode)
+        made.write(data)
+        made.flush()
+        os.fsync(made.fileno())
+
+
+def _on_disk(folder: Path) -> None:
+    """Wait until the disk has the names in a folder, where the system can do so."""
+    with contextlib.suppress(OSError):
+        opened = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(opened)
+        finally:
+            os.close(opened)
+
+
+def _refused(place: Path, fault: OSError | ValueError) -> OutputError:
+    return OutputError(f"{_shown(place)}: {_why(fault)}; {_remedy(fault)}")
 
 
 def _why(fault: OSError | ValueError) -> str:

@@ -7,14 +7,16 @@ colours are those of the light scheme, for paper. The same pages give the same b
 
 from __future__ import annotations
 
+import os
 import sys
+import threading
 import zlib
 from collections.abc import Sequence
-from functools import cache
+from functools import lru_cache
 from io import BytesIO
-from pathlib import Path
 from typing import Any
 
+from knotplot.discovery import read_data
 from knotplot.drawing.bounds import bounds
 from knotplot.drawing.metrics import cleaned, printable
 from knotplot.drawing.shapes import Drawing, Symbol, Weight
@@ -23,6 +25,8 @@ from knotplot.renderers.pdf_content import POINT, Content
 
 _FONTS: dict[Weight, str] = {"regular": "Regular", "bold": "Bold", "italic": "It"}
 _FASTER = 2  # zlib level: a seventh of the time of the usual 6, and a tenth more bytes
+_DATE = "SOURCE_DATE_EPOCH"
+_environment = threading.Lock()  # held while the environment is without it
 _RIM = 0.1  # mm round a symbol's box, so that rounding clips nothing of it
 
 
@@ -40,14 +44,9 @@ def render(
     the fonts have not is printed as `?`. Raises ValueError where there is no page, for numbers
     that are not finite, unknown inks, anchors of one name, and links that lead nowhere.
     """
-    from reportlab.pdfgen.canvas import Canvas
-
     if not pages:
         raise ValueError("a PDF needs a page at least")
-    regular = _font("regular").fontName
-    canvas = Canvas(
-        BytesIO(), pageCompression=1, invariant=1, initialFontName=regular, lang=cleaned(language)
-    )
+    canvas = _canvas(cleaned(language))
     canvas.setTitle(cleaned(title))
     canvas.setAuthor(cleaned(author))
     canvas.setSubject(cleaned(subject))
@@ -61,6 +60,26 @@ def render(
     return bytes(canvas.getpdfdata())
 
 
+def _canvas(language: str) -> Any:
+    """Return an empty document that bears no date.
+
+    Where SOURCE_DATE_EPOCH is set, reportlab takes the date from it even so, and fails where that
+    is no number: it must not see it.
+    """
+    from reportlab.pdfgen.canvas import Canvas
+
+    regular = _font("regular").fontName
+    with _environment:
+        date = os.environ.pop(_DATE, None)
+        try:
+            return Canvas(
+                BytesIO(), pageCompression=1, invariant=1, initialFontName=regular, lang=language
+            )
+        finally:
+            if date is not None:
+                os.environ[_DATE] = date
+
+
 def _destinations(pages: Sequence[Drawing]) -> frozenset[str]:
     """Return the names of all anchors; ValueError where two have one name."""
     names: set[str] = set()
@@ -72,15 +91,15 @@ def _destinations(pages: Sequence[Drawing]) -> frozenset[str]:
     return frozenset(names)
 
 
-@cache
+@lru_cache(maxsize=8)
 def _font(weight: Weight) -> Any:
     """Load and register a shipped font; its embedded subset is kept apart for each document."""
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
     name = f"SourceSans3-{_FONTS[weight]}"
-    path = Path(__file__).with_name("fonts") / f"{name}.ttf"
-    pdfmetrics.registerFont(TTFont(name, str(path), shapable=False))
+    file = BytesIO(read_data("knotplot.renderers", f"fonts/{name}.ttf"))
+    pdfmetrics.registerFont(TTFont(name, file, shapable=False))
     return pdfmetrics.getFont(name)
 
 

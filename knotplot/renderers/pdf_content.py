@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import lru_cache
 from typing import Protocol, assert_never
 
 from knotplot.drawing.metrics import cleaned, width
@@ -185,7 +185,7 @@ class Content:
         self.links.append(((x * scale + dx, y * scale + dy, w * scale, h * scale), link.target))
 
 
-@cache
+@lru_cache(maxsize=256)
 def _fill(name: str | None) -> str:
     return "" if name is None else f"{_rgb(name)} rg\n"
 

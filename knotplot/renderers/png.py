@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from contextlib import ExitStack
+from importlib import resources
 
 from knotplot.errors import UsageError
 
-_FONTS = Path(__file__).with_name("fonts")
 _MM_AN_INCH = 25.4
 
 
@@ -21,15 +21,21 @@ def render(svg_text: str, px_per_mm: float = 4.0) -> bytes:
         raise UsageError('PNG needs one more package: pip install "knotplot[png]"') from fault
     if not 0 < px_per_mm <= 100:
         raise UsageError(f"px_per_mm is {px_per_mm}: use a number above 0, at most 100")
-    # resvg refuses sizes in millimetres unless it is told how many dots an inch has
-    return bytes(
-        resvg_py.svg_to_bytes(
-            svg_string=svg_text,
-            dpi=px_per_mm * _MM_AN_INCH,
-            background="#ffffff",
-            skip_system_fonts=True,
-            font_files=[str(path) for path in sorted(_FONTS.glob("*.ttf"))],
-            font_family="Source Sans 3",
-            sans_serif_family="Source Sans 3",
+    with ExitStack() as unpacked:  # where the package is in a zip; else its own files
+        fonts = [
+            str(unpacked.enter_context(resources.as_file(file)))
+            for file in (resources.files("knotplot.renderers") / "fonts").iterdir()
+            if file.name.endswith(".ttf")
+        ]
+        # resvg refuses sizes in millimetres unless it is told how many dots an inch has
+        return bytes(
+            resvg_py.svg_to_bytes(
+                svg_string=svg_text,
+                dpi=px_per_mm * _MM_AN_INCH,
+                background="#ffffff",
+                skip_system_fonts=True,
+                font_files=sorted(fonts),
+                font_family="Source Sans 3",
+                sans_serif_family="Source Sans 3",
+            )
         )
-    )

@@ -14,7 +14,7 @@ uses the technique (`found.py`).
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, field_validator
@@ -84,11 +84,11 @@ def worked(name: str) -> Piece:
     return work(pattern, strand_count(pattern).count)
 
 
-@cache
+@lru_cache(maxsize=1)
 def _names() -> tuple[str, ...]:
     return shipped("knotplot.techniques")
 
 
-@cache
+@lru_cache(maxsize=64)
 def _read(name: str) -> Technique:
     return Technique.model_validate(read_shipped("knotplot.techniques", name))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from knotplot.curves.space import SpaceCurve
@@ -66,7 +66,7 @@ def steepness(above: str, below: str) -> float:
     return 0.6 if ends == {"knot"} else 0.35
 
 
-@cache
+@lru_cache(maxsize=1024)
 def tie_ports(
     name: str, manner: Manner, roles: tuple[str, ...], diameter: float
 ) -> tuple[tuple[Port, ...], tuple[Port, ...]]:
@@ -97,7 +97,7 @@ class Looped(NamedTuple):
     turn: int
 
 
-@cache
+@lru_cache(maxsize=64)
 def looped_ports(left: bool, diameter: float) -> Looped:
     """Return the ports of a cord that is added, whose strands hang to the right or `left`.
 

@@ -14,6 +14,7 @@ from test_catalogue import CASES
 from test_identity import seen_in_a_mirror
 
 from knotplot.curves.space import Point3, SpaceCurve, sample
+from knotplot.discovery import read_data
 from knotplot.drawing.cord_symbols import knot_arcs
 from knotplot.drawing.weave import crossings
 from knotplot.knots import catalogue, form, shapes, tight
@@ -166,8 +167,9 @@ def test_what_isnt_solved_looks_tight_as_its_form_does(name: str, manner: Manner
 
 def test_shapes_are_those_of_the_table_and_near_them() -> None:
     """Fitted within 0.03 diameters of the solved lines, and as wide as the table says."""
-    data = json.loads(shapes._FILE.read_text())
-    assert shapes._FILE.stat().st_size < 150_000
+    text = read_data("knotplot.knots", "shapes.json")
+    data = json.loads(text)
+    assert len(text) < 150_000
     assert set(data) <= set(table())
     for name, shape in data.items():
         assert shape["off"] <= 0.03

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -134,3 +135,50 @@ def test_later_refusals_find_their_line() -> None:
     assert pattern.source.locate(("sections", 2, "rows")) == ("f.yaml", 21)
     assert pattern.source.locate(("sections", 0, "rows")) == ("f.yaml", 9)
     assert pattern.source.locate(("mount", "rows")) == ("--set mount.rows=8", None)
+
+
+@pytest.mark.parametrize("path", ["a." * 600 + "a", "sections[0]" + ".a" * 600, "x-a" + ".a" * 80])
+def test_a_path_of_endless_parts_is_a_fault(path: str) -> None:
+    with pytest.raises(PatternError) as caught:
+        loads(WHOLE, sets=[f"{path}=1"])
+    said = str(caught.value)
+    assert said.endswith("…: a path of more than 64 parts; name a key of a pattern")
+    assert len(said) < 200
+
+
+@pytest.mark.parametrize("path", ["a" * 20_000, "size.a\u200bb\u202ec", "a\nb"])
+def test_a_key_that_no_file_can_have_is_a_fault_of_use(path: str) -> None:
+    with pytest.raises(UsageError, match="use a plain word as the key") as caught:
+        loads(WHOLE, sets=[f"{path}=1"])
+    assert len(str(caught.value).splitlines()) == 1
+    assert len(str(caught.value)) < 300
+
+
+@pytest.mark.parametrize(
+    "assignment",
+    [
+        "size.width=" + "9" * 20_000,
+        "size.width='" + "\n" * 20_000 + "'",
+        "title=[" + "x, " * 9_000 + "]",
+        "x" * 20_000,
+        "sections[" + "9" * 20_000 + "].rows=1",
+        "sections[999999999].rows=1",
+    ],
+)
+def test_a_message_tells_how_an_override_begins_on_one_line(assignment: str) -> None:
+    with pytest.raises((PatternError, UsageError)) as caught:
+        loads(WHOLE, sets=[assignment])
+    said = str(caught.value)
+    assert said.startswith(f"--set {assignment[:20]}".splitlines()[0])
+    assert len(said.splitlines()) == 1
+    assert len(said) < 300
+
+
+@pytest.mark.parametrize("written", ["5", "+5", "1e3", "0x10"])
+def test_a_section_whose_name_is_a_number_is_found(written: str) -> None:
+    text = re.sub(r"\bnet\b", written, WHOLE)
+    pattern = loads(text, sets=[f"sections.{written}.rows=8"])
+    assert pattern.sections[0].name == written
+    assert pattern.sections[0].rows == 8
+    with pytest.raises(PatternError, match=re.escape(f"did you mean '{written}'?")):
+        loads(text, sets=[f"sections.{written}{written}.rows=8"])

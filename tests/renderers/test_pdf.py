@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import os
 
 import pypdf
 import pytest
@@ -256,3 +257,12 @@ def test_streams_are_deflated_and_nothing_else():
     assert b"ASCII85" not in made
     assert b"FlateDecode" in made
     assert made == pdf.render([sample()], "T")
+
+
+@pytest.mark.parametrize("date", ["0", "1700000000", "abc", "9" * 30, ""])
+def test_the_environment_gives_no_date(monkeypatch, date):
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    plain = pdf.render([page(*shapes())], "T")
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", date)
+    assert pdf.render([page(*shapes())], "T") == plain
+    assert os.environ["SOURCE_DATE_EPOCH"] == date

@@ -1,0 +1,63 @@
+"""What is packed and how it is started: the licence's text, the command, a run from a zip."""
+
+from __future__ import annotations
+
+import importlib
+import os
+import subprocess
+import sys
+import tomllib
+import zipfile
+from pathlib import Path
+
+import pytest
+from cli_sample import FILES, GOOD
+
+ROOT = Path(__file__).resolve().parents[1]
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+
+
+def test_the_licence_is_packed_with_its_text():
+    assert PROJECT["license"] == "MIT"
+    texts = [(ROOT / name).read_text("utf-8") for name in PROJECT["license-files"]]
+    assert texts[0].startswith("MIT License\n\nCopyright (c) ")
+    assert "THE SOFTWARE IS PROVIDED" in texts[0]
+    assert "SIL OPEN FONT LICENSE" in texts[1].upper()
+
+
+def test_the_command_is_there_to_start():
+    module, _, function = PROJECT["scripts"]["knotplot"].partition(":")
+    assert callable(getattr(importlib.import_module(module), function))
+
+
+@pytest.fixture(scope="module")
+def zipped(tmp_path_factory) -> Path:
+    place = tmp_path_factory.mktemp("zipped") / "knotplot.zip"
+    with zipfile.ZipFile(place, "w") as made:
+        for file in sorted((ROOT / "knotplot").rglob("*")):
+            if file.is_file() and "__pycache__" not in file.parts:
+                made.write(file, file.relative_to(ROOT))
+    return place
+
+
+@pytest.mark.parametrize(
+    ("command", "written"),
+    [
+        ("make {} -o out", FILES),
+        ("draw {} --view chart -o chart.png", ["chart.png"]),
+        ("knots --sheet knots.pdf", ["knots.pdf"]),
+    ],
+)
+def test_it_runs_from_a_zip_as_from_a_folder(tmp_path, zipped, command, written):
+    (tmp_path / "mat.yaml").write_text(GOOD)
+    found = []
+    for home, place in ((zipped, "zip"), (ROOT, "folder")):
+        where = tmp_path / place
+        where.mkdir()
+        argv = [sys.executable, "-m", "knotplot", *command.format("../mat.yaml").split()]
+        environment = {**os.environ, "PYTHONPATH": str(home), "PYTHONDONTWRITEBYTECODE": "1"}
+        done = subprocess.run(argv, cwd=where, env=environment, capture_output=True, check=False)
+        assert (done.returncode, done.stderr) == (0, b"")
+        found.append({file.name: file.read_bytes() for file in where.rglob("*.*")})
+    assert sorted(found[0]) == written
+    assert found[0] == found[1]
