@@ -197,11 +197,22 @@ class Picture:
         """Return the drawing as SVG."""
         return self._svg
 
-    def png(self, px_per_mm: float = 4.0) -> bytes:
-        """Return the drawing as PNG; raise `UsageError` where the extra `png` is missing."""
+    def png(self, px_per_mm: float | None = None) -> bytes:
+        """Return the drawing as PNG in so many pixels a millimetre; `px_per_mm` unless asked.
+
+        Raises `UsageError` where the extra `png` is missing, and where that makes more than 64
+        million pixels.
+        """
         from knotplot.renderers import png
 
         return png.render(self._svg, px_per_mm)
+
+    @property
+    def px_per_mm(self) -> float:
+        """The pixels a millimetre of its PNG: 4, or where that makes over 64 million, fewer."""
+        from knotplot.renderers import png
+
+        return png.usual_resolution(self._svg)
 
     def save(self, path: str | PathLike[str]) -> None:
         """Write the drawing to a .svg or .png file, whole or not at all."""

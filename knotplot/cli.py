@@ -18,7 +18,7 @@ from knotplot.console import internal, one_line, say, set_streams, tell
 from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, shown
 
 if TYPE_CHECKING:
-    from knotplot.build import Made
+    from knotplot.build import Made, Picture
     from knotplot.pattern.models import Pattern
 
 GOOD, AT_FAULT, WRONG_USAGE, STOPPED = 0, 1, 2, 130
@@ -99,7 +99,7 @@ def _draw(asked: argparse.Namespace) -> None:
     from knotplot.build import check_view
 
     check_view(asked.view, asked.step, asked.left_handed)
-    _built(asked).draw(asked.view, asked.step, asked.left_handed).save(asked.output)
+    _save(_built(asked).draw(asked.view, asked.step, asked.left_handed), asked.output)
 
 
 def _figures(asked: argparse.Namespace) -> None:
@@ -168,7 +168,7 @@ def _knots(asked: argparse.Namespace) -> None:
     from knotplot.build import knot_list, knot_sheet
 
     if asked.output is not None:
-        (knot_list() if made is None else made.knot_list()).save(asked.output)
+        _save(knot_list() if made is None else made.knot_list(), asked.output)
     if asked.sheet is not None:
         paper, left = asked.paper or "a4", asked.left_handed
         (knot_sheet(paper, left) if made is None else made.knot_sheet(paper, left)).pdf(asked.sheet)
@@ -220,6 +220,19 @@ def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) ->
     for warning in made.layout.piece.warnings if warn else ():
         tell(f"{asked.file}: warning: {warning}")
     return made
+
+
+def _save(picture: Picture, output: str) -> None:
+    """Write a picture; say on stderr where it is too large for the usual resolution of a PNG."""
+    picture.save(output)
+    if Path(output).suffix.lower() == ".png":
+        from knotplot.renderers.png import MOST_PIXELS, USUAL
+
+        if picture.px_per_mm < USUAL:
+            tell(
+                f"{output}: {picture.px_per_mm:.4g} pixels a millimetre in place of {USUAL:g}, "
+                f"since a picture has {MOST_PIXELS:,} at most; an .svg has every detail"
+            )
 
 
 def _check_ending(output: str, *endings: str, option: str = "-o") -> None:
