@@ -15,6 +15,7 @@ from typing import Any
 
 from knotplot import figures as numbers
 from knotplot.discovery import Registry
+from knotplot.drawing.alone import alone
 from knotplot.drawing.shapes import Drawing
 from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
@@ -70,7 +71,12 @@ class Made:
         if view.startswith(KNOT_VIEW):
             diameter = self.layout.piece.gauge.diameter
             return knot_picture(view.removeprefix(KNOT_VIEW), diameter, step, left_handed)
-        return Picture(VIEWS[view](self.layout))
+        return Picture(alone(VIEWS[view](self.layout), self._name))
+
+    @property
+    def _name(self) -> str:
+        """What the maker calls the piece; nothing where the pattern has no title."""
+        return self.pattern.title if "title" in self.pattern.model_fields_set else ""
 
     def words(self) -> str:
         """Return the instructions as plain text."""
@@ -109,7 +115,7 @@ class Made:
         """Return the list of the piece's knots, drawn with their chart marks."""
         from knotplot.sheet.knot_list import knots_drawn
 
-        return Picture(knots_drawn(self.layout.piece))
+        return Picture(alone(knots_drawn(self.layout.piece), self._name))
 
     def knot_sheet(self, paper: str = "a4", left_handed: bool = False) -> Document:
         """Return a sheet that teaches the knots of the piece, on `a4` or `letter`.
@@ -127,7 +133,7 @@ def knot_list() -> Picture:
     """Return the list of every knot of the catalogue, drawn with their chart marks."""
     from knotplot.sheet.knot_list import knots_drawn
 
-    return Picture(knots_drawn())
+    return Picture(alone(knots_drawn()))
 
 
 def knot_sheet(paper: str = "a4", left_handed: bool = False) -> Document:
@@ -176,7 +182,7 @@ def knot_picture(
     from knotplot.drawing.knot_view import knot_view
 
     try:
-        return Picture(knot_view(name, diameter, step, left_handed))
+        return Picture(alone(knot_view(name, diameter, step, left_handed)))
     except Refusal as refusal:
         raise UsageError(f"{KNOT_VIEW}{shown(name)}: {refusal}") from None
 
