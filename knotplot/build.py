@@ -15,6 +15,7 @@ from typing import Any
 
 from knotplot import figures as numbers
 from knotplot.discovery import Registry
+from knotplot.drawing.alone import alone
 from knotplot.drawing.shapes import Drawing
 from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
@@ -70,7 +71,12 @@ class Made:
         if view.startswith(KNOT_VIEW):
             diameter = self.layout.piece.gauge.diameter
             return knot_picture(view.removeprefix(KNOT_VIEW), diameter, step, left_handed)
-        return Picture(VIEWS[view](self.layout))
+        return Picture(alone(VIEWS[view](self.layout), self._name))
+
+    @property
+    def _name(self) -> str:
+        """What the maker calls the piece; nothing where the pattern has no title."""
+        return self.pattern.title if "title" in self.pattern.model_fields_set else ""
 
     def words(self) -> str:
         """Return the instructions as plain text."""
@@ -109,7 +115,7 @@ class Made:
         """Return the list of the piece's knots, drawn with their chart marks."""
         from knotplot.sheet.knot_list import knots_drawn
 
-        return Picture(knots_drawn(self.layout.piece))
+        return Picture(alone(knots_drawn(self.layout.piece), self._name))
 
     def knot_sheet(self, paper: str = "a4", left_handed: bool = False) -> Document:
         """Return a sheet that teaches the knots of the piece, on `a4` or `letter`.
@@ -127,7 +133,7 @@ def knot_list() -> Picture:
     """Return the list of every knot of the catalogue, drawn with their chart marks."""
     from knotplot.sheet.knot_list import knots_drawn
 
-    return Picture(knots_drawn())
+    return Picture(alone(knots_drawn()))
 
 
 def knot_sheet(paper: str = "a4", left_handed: bool = False) -> Document:
@@ -176,7 +182,7 @@ def knot_picture(
     from knotplot.drawing.knot_view import knot_view
 
     try:
-        return Picture(knot_view(name, diameter, step, left_handed))
+        return Picture(alone(knot_view(name, diameter, step, left_handed)))
     except Refusal as refusal:
         raise UsageError(f"{KNOT_VIEW}{shown(name)}: {refusal}") from None
 
@@ -197,11 +203,22 @@ class Picture:
         """Return the drawing as SVG."""
         return self._svg
 
-    def png(self, px_per_mm: float = 4.0) -> bytes:
-        """Return the drawing as PNG; raise `UsageError` where the extra `png` is missing."""
+    def png(self, px_per_mm: float | None = None) -> bytes:
+        """Return the drawing as PNG in so many pixels a millimetre; `px_per_mm` unless asked.
+
+        Raises `UsageError` where the extra `png` is missing, and where that makes more than 64
+        million pixels.
+        """
         from knotplot.renderers import png
 
         return png.render(self._svg, px_per_mm)
+
+    @property
+    def px_per_mm(self) -> float:
+        """The pixels a millimetre of its PNG: 4, or where that makes over 64 million, fewer."""
+        from knotplot.renderers import png
+
+        return png.usual_resolution(self._svg)
 
     def save(self, path: str | PathLike[str]) -> None:
         """Write the drawing to a .svg or .png file, whole or not at all."""

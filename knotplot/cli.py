@@ -18,7 +18,7 @@ from knotplot.console import internal, one_line, say, set_streams, tell
 from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, shown
 
 if TYPE_CHECKING:
-    from knotplot.build import Made
+    from knotplot.build import Made, Picture
     from knotplot.pattern.models import Pattern
     from knotplot.pattern.tree import Source
 
@@ -100,7 +100,9 @@ def _draw(asked: argparse.Namespace) -> None:
     from knotplot.build import check_view
 
     check_view(asked.view, asked.step, asked.left_handed)
-    _built(asked).draw(asked.view, asked.step, asked.left_handed).save(asked.output)
+    drawn = _built(asked).draw(asked.view, asked.step, asked.left_handed)
+    drawn.save(asked.output)
+    _tell_resolution(drawn, asked.output)
 
 
 def _figures(asked: argparse.Namespace) -> None:
@@ -175,6 +177,7 @@ def _knots(asked: argparse.Namespace) -> None:
     if asked.output is not None:
         drawn = knot_list() if made is None else made.knot_list()
         files[asked.output] = drawn.encoded(asked.output)
+        _tell_resolution(drawn, asked.output)
     if asked.sheet is not None:
         paper, left = asked.paper or "a4", asked.left_handed
         taught = knot_sheet(paper, left) if made is None else made.knot_sheet(paper, left)
@@ -230,6 +233,18 @@ def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) ->
     for warning in made.layout.piece.warnings if warn else ():
         tell(f"{asked.file}: warning: {warning}")
     return made
+
+
+def _tell_resolution(picture: Picture, output: str) -> None:
+    """Say on stderr where a picture is too large for the usual resolution of a PNG."""
+    if Path(output).suffix.lower() == ".png":
+        from knotplot.renderers.png import MOST_PIXELS, USUAL
+
+        if picture.px_per_mm < USUAL:
+            tell(
+                f"{output}: {picture.px_per_mm:.4g} pixels a millimetre in place of {USUAL:g}, "
+                f"since a picture has {MOST_PIXELS:,} at most; an .svg has every detail"
+            )
 
 
 def _check_ending(output: str, *endings: str, option: str = "-o") -> None:

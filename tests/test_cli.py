@@ -61,6 +61,19 @@ def test_a_view_as_png(run, pattern, tmp_path):
     assert file.read_bytes().startswith(b"\x89PNG\r\n")
 
 
+def test_a_png_too_large_for_its_resolution_is_made_with_fewer_pixels_and_says_so(
+    run, pattern, tmp_path, monkeypatch
+):
+    monkeypatch.setattr("knotplot.renderers.png.MOST_PIXELS", 100_000)
+    file = tmp_path / "trim.png"
+    code, _, told = run("draw", pattern, "--view", "trim", "-o", str(file))
+    assert code == 0
+    assert file.read_bytes().startswith(b"\x89PNG\r\n")
+    (line,) = [line for line in told if "pixels a millimetre" in line]
+    assert line.startswith(str(file))
+    assert "in place of 4, since a picture has 100,000 at most" in line
+
+
 @pytest.mark.parametrize("knot", catalogue())
 def test_every_knot_is_drawn_by_itself(run, pattern, tmp_path, knot):
     file = tmp_path / "knot.svg"

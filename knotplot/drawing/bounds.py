@@ -64,9 +64,9 @@ def of_paths(paths: Sequence[Sequence[float]], by: float = 0.0) -> Extent | None
     return min(xs) - by, min(ys) - by, max(xs) + by, max(ys) + by
 
 
-def of_text(text: Text) -> Extent | None:
-    """Return the extent of a line of text, turned as it stands."""
-    wide = metrics.width(text.text, text.size, text.weight)
+def of_text(text: Text, wider: float = 1.0) -> Extent | None:
+    """Return the extent of a line of text, turned as it stands, in letters so much `wider`."""
+    wide = wider * metrics.width(text.text, text.size, text.weight)
     if not wide:
         return None
     left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[text.anchor]

@@ -245,7 +245,7 @@ def _drawn(frame: Frame, items: tuple[Item, ...], title: str, desc: str, languag
     margin = MARGIN * frame.size
     x0, y0 = min(x0, frame.left) - margin, min(y0, frame.top) - margin
     x1, y1 = max(x1, frame.right) + margin, max(y1, frame.bottom) + margin
-    inside = (Group(items, label=title), *lettering)
+    inside = (*items, *lettering)
     return Drawing(x1 - x0, y1 - y0, (Group(inside, -x0, -y0),), title, desc, language)
 
 

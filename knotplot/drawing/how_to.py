@@ -16,25 +16,24 @@ from typing import NamedTuple
 from knotplot.curves.space import SpaceCurve, at, line
 from knotplot.drawing.bounds import Extent, bounds
 from knotplot.drawing.how_to_steps import Scene, scenes, shown
-from knotplot.drawing.shapes import Curve, Fill, Group, Item, Stroke, Style
+from knotplot.drawing.shapes import Curve, Fill, Group, Item, Line, Stroke, Style
 from knotplot.drawing.stroke import OVERLAP, Surface, cord, stretched, surface
 from knotplot.drawing.support import wooden
 from knotplot.drawing.texture import TEXTURES
-from knotplot.drawing.theme import CordInks
+from knotplot.drawing.theme import HAND
 from knotplot.drawing.weave import Arc, weave
 from knotplot.instructions.how_to import sentence
 from knotplot.knots import knot
 from knotplot.knots.base import Manner, Point2
 
 STILL = surface("twisted")
-# Okabe and Ito's two blues for the cord in the hand, with an outline darker than all others.
-MOVING = Surface(
-    CordInks("#00304d", "#3b96cc", "#6fbdec", "#a9daf6", "#1f6a99"), TEXTURES["twisted"]
-)
-LINE = Style("#00304d", 0.17)  # along the moving cord
+MOVING = Surface(HAND, TEXTURES["twisted"])
+LINE = Style("hand-edge", 0.17)  # along the moving cord
 HEAD = (0.1, 1.75, 0.85)  # of an arrow: where it begins and ends beyond the cord, half its width
 APART = 2.0  # ends nearer than this have one arrow together
+RIM = 0.12  # of paper round a sign, so that it stands out on cord in either scheme
 HELD = Style("ink", 0.42, cap="round")
+HELD_RIM = Style("paper", 0.42 + RIM, cap="round")
 
 
 class Frame(NamedTuple):
@@ -86,9 +85,10 @@ def _items(scene: Scene, radius: float) -> Iterator[Item]:
     for arc in arcs:
         if arc not in behind:
             yield from _part(arc, scene)
-    for strand in scene.strands:
-        if strand.held:
-            yield _bar(strand.curve)
+    bars = [_bar(strand.curve) for strand in scene.strands if strand.held]
+    if bars:
+        yield Stroke(HELD_RIM, lines=bars)
+        yield Stroke(HELD, lines=bars)
     yield from _arrows(scene)
 
 
@@ -136,13 +136,13 @@ def head(point: Point2, way: Point2) -> Fill:
     base, tip, half = HEAD
     corners = ((tip, 0.0), (base, half), (base, -half))
     flat = tuple(value for a, b in corners for value in (x + a * dx - b * dy, y + a * dy + b * dx))
-    return Fill(Style("paper", 0.12, "#00304d"), polygons=(flat,))
+    return Fill(Style("paper", RIM, "arrow"), polygons=(flat,))
 
 
-def _bar(curve: SpaceCurve) -> Stroke:
-    """Return a bar across a cord near its end: it is held there."""
+def _bar(curve: SpaceCurve) -> Line:
+    """Return a line across a cord near its end: it is held there."""
     (x0, y0, _), (x, y, _) = at(curve[-1], 0.0), at(curve[-1], 1.0)
     size = math.hypot(x - x0, y - y0) or 1.0
     dx, dy = (x - x0) / size, (y - y0) / size
     x, y = x - 0.8 * dx, y - 0.8 * dy
-    return Stroke(HELD, lines=((x - 0.62 * dy, y + 0.62 * dx, x + 0.62 * dy, y - 0.62 * dx),))
+    return x - 0.62 * dy, y + 0.62 * dx, x + 0.62 * dy, y - 0.62 * dx

@@ -68,7 +68,7 @@ def knot_mark(name: str, manner: Manner, carried: bool = False) -> Layers:
         return _hitch(name, manner)
     if name == "cross":
         return _lines(name, manner, ground="paper")
-    return _lines(name, manner, ground="cord", carried=carried)
+    return _lines(name, manner, ground="ground", carried=carried)
 
 
 def _paths(
@@ -114,7 +114,7 @@ def _hitch(name: str, manner: Manner) -> Layers:
     rod = form(name, manner).rod
     if rod is not None:
         shown = (*ends[1:], *_turns(paths[worker], rod))
-        return (("cord", 1.0, shown), ("ink", STRONG, shown))
+        return (("ground", 1.0, shown), ("ink", STRONG, shown))
     bar = paths[roles.index("leader")]
     front = [
         _notch(paths[worker], met.over_at)

@@ -23,7 +23,7 @@ INKS: dict[str, Ink] = {
     "ink": Ink("#231d18", "#f0e9df"),  # text and what matters
     "quiet": Ink("#635a50", "#b9afa2"),  # secondary text
     "line": Ink("#8a7f72", "#958a7c"),  # thin structure: 3:1 or more, so that it can be seen
-    "faint": Ink("#d9d1c5", "#4a433c"),  # grids and rules that may recede
+    "faint": Ink("#dbd3c8", "#48413a"),  # grids and rules that may recede
     "tint": Ink("#f6f2ea", "#2b2723"),  # panels under text
     "paper": Ink("#ffffff", "#1d1a17"),
     "cord": Ink("#e9dfcd", "#d8ccb6"),  # unbleached cotton
@@ -31,11 +31,19 @@ INKS: dict[str, Ink] = {
     "cord-glint": Ink("#f6f0e4", "#e8dfce"),  # where the light meets it
     "cord-groove": Ink("#a5906c", "#84745a"),  # between its plies
     "cord-edge": Ink("#5c4a35", "#30261a"),  # the outline that parts cord from cord
+    "ground": Ink("#ede5d6", "#46392b"),  # under a knot's lines in a chart: they stand out on it
     "wood": Ink("#b98d5b", "#8a6740"),  # rods and branches
     "wood-light": Ink("#c89f6d", "#9b774d"),
     "wood-glint": Ink("#d9b98d", "#b08f64"),
     "wood-shade": Ink("#a37a4c", "#735434"),
     "wood-dark": Ink("#8a6540", "#5f452b"),
+    # The cord in the hand, in Okabe and Ito's two blues, and the arrow it moves by.
+    "hand": Ink("#6fbdec", "#5fb0e2"),
+    "hand-shade": Ink("#3b96cc", "#2f83b5"),
+    "hand-glint": Ink("#a9daf6", "#9bd2f2"),
+    "hand-groove": Ink("#1f6a99", "#17567d"),
+    "hand-edge": Ink("#00304d", "#082a3f"),
+    "arrow": Ink("#00304d", "#bfe3fa"),
     "accent": Ink("#0072b2", "#56b4e9"),  # blue, sky blue
     "accent2": Ink("#d55e00", "#f0883a"),  # vermilion
     "accent3": Ink("#009e73", "#35c79b"),  # bluish green
@@ -58,7 +66,10 @@ LEAST = 1.8  # contrast of a cord with its outline
 #: Cord of no named colour.
 CORD = CordInks("cord-edge", "cord-shade", "cord", "cord-glint", "cord-groove")
 
-#: Inks that text may have: at least 4.5:1 on `paper` and `tint` in both schemes.
+#: The cord in the hand where a knot is taught.
+HAND = CordInks("hand-edge", "hand-shade", "hand", "hand-glint", "hand-groove")
+
+#: Inks that text may have: at least 4.5:1 on `paper`, `tint` and `faint` in both schemes.
 TEXT_INKS: tuple[str, ...] = ("ink", "quiet")
 
 _HEX = re.compile(r"#[0-9a-f]{6}")

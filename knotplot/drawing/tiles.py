@@ -18,6 +18,7 @@ from knotplot.drawing.shapes import Disc, Drawing, Fill, Group, Item, Line, Stro
 _CUT = Style("line", 0.15, dash=(2.0, 1.5))
 _CROSS = Style("ink", 0.2)
 _MAP = Style("line", 0.15, fill="paper")
+_BETWEEN = Style("line", 0.15)
 _HERE = Style("line", 0.15, fill="accent")
 _CROSS_ARM = 2.5
 _FOOT = 9.0  # the strip below the window in which the map and the page's name stand
@@ -95,6 +96,23 @@ def tile(
     )
 
 
+def tile_count(
+    size: tuple[float, float],
+    page: tuple[float, float],
+    overlap: float = 10.0,
+    margin: float = 10.0,
+) -> int:
+    """Return how many pages `tile` cuts a drawing of `size` = (width, height) mm into.
+
+    Raises ValueError as `tile` does.
+
+    >>> tile_count((300.0, 400.0), (210.0, 297.0))
+    4
+    """
+    cut = _cut((0.0, 0.0, *size), page, overlap, margin)
+    return cut.cols * cut.rows
+
+
 def tile_name(col: int, row: int) -> str:
     """Return the name of a page: rows A … Z, AA …, columns from 1.
 
@@ -155,12 +173,20 @@ def _foot(cut: _Cut, col: int, row: int) -> Iterator[Item]:
     top = cut.page[1] - cut.margin - _FOOT + 1.5
     cell = min((_FOOT - 1.5) / cut.rows, 5.0, (cut.page[0] / 3) / cut.cols)
     left = cut.page[0] - cut.margin - cell * cut.cols
-    cells = {
-        (c, r): (left + c * cell, top + r * cell) for c in range(cut.cols) for r in range(cut.rows)
-    }
-    yield Fill(_MAP, polygons=[_square(*at, cell) for at in cells.values()])
-    yield Fill(_HERE, polygons=[_square(*cells[col, row], cell)])
+    right, bottom = left + cell * cut.cols, top + cell * cut.rows
+    yield Fill(_MAP, polygons=[(left, top, right, top, right, bottom, left, bottom)])
+    # A line between neighbours, not a square a page: every page has the map of all.
+    lines: list[Line] = [(x, top, x, bottom) for x in _steps(left, cell, cut.cols)]
+    lines += [(left, y, right, y) for y in _steps(top, cell, cut.rows)]
+    if lines:
+        yield Stroke(_BETWEEN, lines=lines)
+    yield Fill(_HERE, polygons=[_square(left + col * cell, top + row * cell, cell)])
     yield Text(left - 2.0, top + 3.0, tile_name(col, row), 4.0, "end", "bold")
+
+
+def _steps(first: float, step: float, count: int) -> list[float]:
+    """Return where `count` cells from `first` meet each other."""
+    return [first + step * i for i in range(1, count)]
 
 
 def _square(x: float, y: float, side: float) -> Line:

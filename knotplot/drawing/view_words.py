@@ -25,6 +25,7 @@ _ENGLISH = {
     "tassel": "tassel",
     "free": "free cords",
     "fringe": "fringe",
+    "of piece": "{piece} – {view}",
     # the chart
     "row": "row {}",
     "rows": "rows {}–{}",

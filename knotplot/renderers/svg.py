@@ -15,7 +15,7 @@ from collections.abc import Iterable, Sequence
 from html import escape
 from typing import assert_never
 
-from knotplot.drawing.metrics import cleaned
+from knotplot.drawing.metrics import cleaned, covers, width
 from knotplot.drawing.shapes import (
     Anchor,
     Disc,
@@ -50,8 +50,9 @@ _PATHS_AN_ELEMENT = 500  # some readers slow down on one path of a hundred thous
 _PREFIX = "\0"  # stands for the prefix until the content is known; no text can hold it
 _ESCAPED = re.compile(r"[&<>]")
 _IDS = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
-_FAMILY = "Source Sans 3, sans-serif"
+_FAMILY = "'Source Sans 3',sans-serif"  # in quotes, for in CSS no bare word may begin with a digit
 _BODY, _SYMBOLS = "body-stands-here", "symbols-stand-here"
+_ORDER = {name: i for i, name in enumerate(INKS)}
 
 
 def checked(text: str) -> str:
@@ -81,7 +82,9 @@ def render(drawing: Drawing, ids: str = "") -> str:
     body = _Body(drawing)
     about = (drawing.title, drawing.desc, drawing.language, drawing.width, drawing.height)
     prefix = ids or _content_prefix(repr(about), *body.parts, *body.symbol_parts)
-    shell = _shell(drawing, prefix, sorted(body.inks, key=list(INKS).index))
+    shell = _shell(
+        drawing, prefix, sorted(body.painted, key=lambda each: (_ORDER[each[1]], each[0]))
+    )
     head, _, rest = shell.partition(f'<g id="{_SYMBOLS}" />')
     between, _, tail = rest.partition(f'<g id="{_BODY}" />')
     symbols = [part.replace(_PREFIX, prefix) for part in body.symbol_parts]
@@ -96,7 +99,7 @@ def _content_prefix(*contents: str) -> str:
     return "k" + digest.hexdigest()[:9]
 
 
-def _shell(drawing: Drawing, prefix: str, inks: Sequence[str]) -> str:
+def _shell(drawing: Drawing, prefix: str, painted: Sequence[tuple[str, str]]) -> str:
     """Return the svg element with title, style and the places where text is spliced in."""
     import svgwrite
 
@@ -110,30 +113,35 @@ def _shell(drawing: Drawing, prefix: str, inks: Sequence[str]) -> str:
         element.xml.set("id", f"{prefix}-{name}")
         dwg.elements.insert(place, element)
     dwg["role"] = "img"
-    dwg["aria-labelledby"] = f"{prefix}-title {prefix}-desc"
+    dwg["aria-labelledby"] = f"{prefix}-title"
+    dwg["aria-describedby"] = f"{prefix}-desc"
     dwg["xml:lang"] = cleaned(drawing.language)
     dwg["class"] = prefix
     dwg["font-family"] = _FAMILY
-    dwg.defs.add(dwg.style(_css(prefix, inks)))
+    dwg.defs.add(dwg.style(_css(prefix, painted)))
     dwg.defs.add(dwg.g(id=_SYMBOLS))
     dwg.add(dwg.g(id=_BODY))
     # svgwrite declares a namespace that nothing uses and the SVG 1.1 DTD does not know
     return str(dwg.tostring()).replace(' xmlns:ev="http://www.w3.org/2001/xml-events"', "", 1)
 
 
-def _css(prefix: str, inks: Iterable[str]) -> str:
-    """Return the style sheet that lays custom properties and the dark scheme over the literals."""
-    names = list(inks)
-    light = "".join(f"--{prefix}-{name}:{INKS[name].light};" for name in names)
-    dark = "".join(f"--{prefix}-{name}:{INKS[name].dark};" for name in names)
-    rules = "".join(
-        f".{prefix} .{prefix}-f-{name}{{fill:var(--{prefix}-{name})}}"
-        f".{prefix} .{prefix}-s-{name}{{stroke:var(--{prefix}-{name})}}"
-        for name in names
-    )
+def _css(prefix: str, painted: Sequence[tuple[str, str]]) -> str:
+    """Return the style sheet that lays custom properties and the dark scheme over the literals.
+
+    A rule names one class and no ancestor: what a `use` shows stands below none that a rule could
+    ask for, though it inherits. A property has no value of its own, so that one given by a page,
+    on the drawing or anywhere above it, wins.
+    """
+
+    def rules(dark: bool) -> str:
+        return "".join(
+            f".{prefix}-{what[0]}-{name}{{{what}:var(--{prefix}-{name},{INKS[name][dark]})}}"
+            for what, name in painted
+        )
+
     return (
-        f"@supports (fill:var(--a)){{.{prefix}{{{light}}}{rules}"
-        f"@media screen and (prefers-color-scheme:dark){{.{prefix}{{{dark}}}}}}}"
+        f"@supports (fill:var(--a)){{{rules(False)}"
+        f"@media screen and (prefers-color-scheme:dark){{{rules(True)}}}}}"
     )
 
 
@@ -143,7 +151,7 @@ class _Body:
     def __init__(self, drawing: Drawing) -> None:
         self.parts: list[str] = []
         self.symbol_parts: list[str] = []
-        self.inks: set[str] = set()
+        self.painted: set[tuple[str, str]] = set()  # fill or stroke, and an ink
         self._symbols: dict[str, Symbol] = {}
         self._paints: dict[int, str] = {}  # by identity: styles live as long as the drawing
         self._lettering: dict[tuple[object, ...], str] = {}
@@ -197,6 +205,9 @@ class _Body:
         x, y, words = number(text.x), number(text.y), text.text
         if not words.isprintable():
             words = cleaned(words)
+        if len(words) > 1 and covers(words):  # one letter has no neighbour to come near to
+            long = number(width(words, text.size, text.weight))
+            lettering += f' textLength="{long}" lengthAdjust="spacingAndGlyphs"'
         if _ESCAPED.search(words):
             words = escape(words, quote=False)
         if text.turn:
@@ -281,7 +292,7 @@ class _Body:
             if name is not None:
                 written += f' {what}="{ink(name).light}"'
                 if name in INKS:
-                    self.inks.add(name)
+                    self.painted.add((what, name))
                     classes.append(f"{_PREFIX}-{what[0]}-{name}")
             elif what == "fill":
                 written += ' fill="none"'

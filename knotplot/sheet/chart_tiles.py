@@ -19,7 +19,7 @@ from knotplot.drawing.shapes import (
     Symbol,
     Text,
 )
-from knotplot.drawing.tiles import tile
+from knotplot.drawing.tiles import tile, tile_count
 from knotplot.sheet.figure import Fitted, figure, fitted
 from knotplot.sheet.flow import Strip, compose
 from knotplot.sheet.paper import CAPTION, SECTION
@@ -52,15 +52,16 @@ def tiled(subject: Subject) -> Iterator[tuple[Item, ...]]:
     drawing = chart(subject.layout, LETTERS / scale, say.language)
     page = (paper.measure, paper.room - 16.0)
     scale *= _better(drawing, scale, page)
+    size = (drawing.width * scale, drawing.height * scale)
+    if tile_count(size, page, _OVERLAP, 0.0) > MOST_TILES:  # before any is cut
+        yield from _small(subject)
+        return
     lettering, rest = _parted(drawing.items)
     tall = Drawing(
-        drawing.width * scale, drawing.height * scale, (Group(lettering, scale=scale),),
+        *size, (Group(lettering, scale=scale),),
         drawing.title, drawing.desc, drawing.language,
     )  # fmt: skip
     tiles = tile(tall, page, _OVERLAP, 0.0)
-    if len(tiles) > MOST_TILES:
-        yield from _small(subject)
-        return
     # The picture is one symbol, drawn once in the document; each page shows its window of it.
     picture = Symbol("whole-chart", (Group(rest, scale=scale),))
     for i, each in enumerate(tiles):

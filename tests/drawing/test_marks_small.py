@@ -81,9 +81,9 @@ def test_the_measure_finds_marks_that_are_too_small() -> None:
 
 def test_marks_are_lines_in_greys_far_apart() -> None:
     inks = {ink for name, manner in cases().values() for ink, _, _ in knot_mark(name, manner)}
-    assert inks <= {"ink", "line", "cord", "paper"}
+    assert inks <= {"ink", "line", "ground", "paper"}
     # none of the colours that tell something; what lies next to each other differs in lightness
-    dark, middle, light = (luminance(INKS[name].light) for name in ("ink", "line", "cord"))
+    dark, middle, light = (luminance(INKS[name].light) for name in ("ink", "line", "ground"))
     assert dark < 0.02 < 0.2 < middle < 0.3 < 0.7 < light
 
 

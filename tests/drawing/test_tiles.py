@@ -19,7 +19,7 @@ from knotplot.drawing.shapes import (
     Symbol,
     Text,
 )
-from knotplot.drawing.tiles import Tile, tile
+from knotplot.drawing.tiles import Tile, tile, tile_count
 from knotplot.renderers import pdf
 
 A4 = (210.0, 297.0)
@@ -99,16 +99,37 @@ def test_the_map_fills_the_page_it_is_on():
     spots = []
     for page in pages:
         whole, here = [item for item in page.drawing.items if isinstance(item, Fill)]
-        assert len(whole.polygons) == 4
-        spots.append(whole.polygons.index(here.polygons[0]))
+        (between,) = [item for item in page.drawing.items if isinstance(item, Stroke)]
+        assert len(whole.polygons) == 1
+        (down, across) = between.lines  # two pages each way
+        x, y = here.polygons[0][:2]
+        spots.append((x >= down[0], y >= across[1]))
         (name,) = [item for item in page.drawing.items if isinstance(item, Text)]
         assert name.text == page.name
         x0, y0, x1, y1 = bounds(page.drawing.items)
         assert min(x0, y0) >= 9
         assert x1 <= A4[0] - 9
         assert y1 <= A4[1] - 9
-    assert sorted(spots) == [0, 1, 2, 3]
+    assert spots == [(False, False), (True, False), (False, True), (True, True)]
     assert [page.name for page in pages] == ["A1", "A2", "B1", "B2"]
+
+
+def shapes_in_map(page: Tile) -> int:
+    outside = [item for item in page.drawing.items if not isinstance(item, Group)]
+    return sum(len(item.polygons) for item in outside if isinstance(item, Fill)) + sum(
+        len(item.lines) for item in outside if isinstance(item, Stroke)
+    )
+
+
+def test_the_map_of_many_pages_grows_with_their_rows_not_with_the_pages():
+    some, more = (tile(net(20.0 * n, 20.0 * n), (60.0, 60.0), 10.0, 5.0) for n in (20, 40))
+    assert len(more) > 3.5 * len(some)
+    assert shapes_in_map(more[0]) < 2.2 * shapes_in_map(some[0])
+
+
+@given(st.floats(20, 900), st.floats(20, 900))
+def test_pages_are_counted_before_they_are_cut(width, height):
+    assert tile_count((width, height), A4) == len(tile(net(width, height), A4))
 
 
 def test_items_alone_are_cut_by_their_bounds():

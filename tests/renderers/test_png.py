@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 import sys
 from dataclasses import replace
 
@@ -74,6 +75,33 @@ def test_the_extra_that_is_missing_is_named(monkeypatch):
     monkeypatch.setitem(sys.modules, "resvg_py", None)
     with pytest.raises(UsageError, match=r'pip install "knotplot\[png\]"'):
         png.render(svg.render(sample()))
+
+
+def blank(width: float, height: float) -> str:
+    return svg.render(Drawing(width, height, [], "", ""))
+
+
+@pytest.mark.parametrize(
+    ("size", "resolution"),
+    [((2000.0, 2000.0), 4.0), ((2000.1, 2000.1), 3.999), ((8000.0, 8000.0), 1.0),
+     ((1e6, 1e6), 0.008), ((1e6, 250.0), 0.5059)],
+)  # fmt: skip
+def test_a_large_picture_has_fewer_pixels_a_millimetre(size, resolution):
+    assert png.usual_resolution(blank(*size)) == pytest.approx(resolution, rel=1e-9)
+    assert math.prod(size) * resolution**2 <= png.MOST_PIXELS
+
+
+def test_a_picture_of_any_size_is_made(monkeypatch):
+    monkeypatch.setattr(png, "MOST_PIXELS", 10_000)
+    made = png.render(blank(1000.0, 400.0))
+    assert Image.open(io.BytesIO(made)).size == (158, 63)  # 0.1581 a millimetre
+    assert made == png.render(blank(1000.0, 400.0))
+
+
+def test_a_resolution_that_takes_too_many_pixels_is_refused_before_it_is_drawn(monkeypatch):
+    monkeypatch.setitem(sys.modules, "resvg_py", None)
+    with pytest.raises(UsageError, match=r"120,000 × 120,000 pixels.* use 2.666 or less"):
+        png.render(blank(3000.0, 3000.0), 40.0)
 
 
 @pytest.mark.parametrize("scale", [0.0, -1.0, float("nan"), float("inf"), 1e6])

@@ -17,7 +17,7 @@ from lxml import etree, html
 from rendered_sample import DOT, KNOT, sample, shapes
 
 from knotplot.drawing import theme
-from knotplot.drawing.metrics import cleaned
+from knotplot.drawing.metrics import cleaned, width
 from knotplot.drawing.shapes import (
     Anchor,
     Disc,
@@ -61,7 +61,8 @@ def test_shell_says_what_it_is_and_how_large():
     assert (root.get("width"), root.get("height")) == ("120.00mm", "80.00mm")
     assert root.get("viewBox") == "0 0 120.00 80.00"
     assert root.get("role") == "img"
-    assert root.get("aria-labelledby") == f"{prefix}-title {prefix}-desc"
+    assert root.get("aria-labelledby") == f"{prefix}-title"
+    assert root.get("aria-describedby") == f"{prefix}-desc"
     assert root.get("{http://www.w3.org/XML/1998/namespace}lang") == "en"
     assert [(e.get("id"), e.text) for e in root[:2]] == [
         (f"{prefix}-title", "Café"),
@@ -74,7 +75,7 @@ def test_valid_by_the_dtd_of_svg_1_1_but_for_its_accessible_names():
         pytest.fail("the SVG 1.1 DTD is not here: apt-get install w3c-sgml-lib")
     dtd = etree.DTD(str(DTD))
     root = parsed(sample())
-    for name in ("role", "aria-labelledby"):  # newer than SVG 1.1
+    for name in ("role", "aria-labelledby", "aria-describedby"):  # newer than SVG 1.1
         del root.attrib[name]
     assert dtd.validate(root), dtd.error_log.filter_from_errors()
     root[0].set("role", "img")
@@ -142,8 +143,26 @@ def test_text_stands_where_it_was_put():
         "text-anchor": "end",
         "font-weight": "700",
         "transform": "rotate(90.00 1.00 2.00)",
+        "textLength": f"{width('row 7', 3.5, 'bold'):.2f}",
+        "lengthAdjust": "spacingAndGlyphs",
     }
-    assert root.get("font-family").startswith("Source Sans 3")
+
+
+@pytest.mark.parametrize(
+    ("words", "held"),
+    [("ab", True), ("A & <b>", True), ("7", False), ("", False), ("結び目", False)],
+)
+def test_text_keeps_the_width_it_has_in_the_shipped_font_where_that_has_its_letters(words, held):
+    (text,) = found(parsed(drawn(Text(0.0, 0.0, words, 4.0))), "s:text")
+    assert text.get("textLength") == (f"{width(words, 4.0):.2f}" if held else None)
+
+
+def test_the_family_is_written_as_css_reads_it():
+    family = parsed(sample()).get("font-family")
+    # CSS Fonts 4, 2.1: a family is a string, or a run of identifiers; none begins with a digit
+    name = r"(\"[^\"]+\"|'[^']+'|-?[A-Za-z_][\w-]*( -?[A-Za-z_][\w-]*)*)"
+    assert re.fullmatch(f"{name}(, ?{name})*", family)
+    assert [each.strip(" '\"") for each in family.split(",")] == ["Source Sans 3", "sans-serif"]
 
 
 def test_groups_move_scale_clip_and_are_named():
@@ -278,10 +297,12 @@ def test_inks_are_literal_and_themed_by_properties_where_these_are_known():
     (style,) = found(root, "s:defs/s:style")
     outer, dark = style.text.split("@media screen and (prefers-color-scheme:dark)")
     assert outer.startswith("@supports (fill:var(--a)){")
-    for name in ("line", "tint", "paper"):
-        assert f"--net-{name}:{theme.INKS[name].light};" in outer
-        assert f"--net-{name}:{theme.INKS[name].dark};" in dark
-    assert ".net .net-f-tint{fill:var(--net-tint)}" in outer
+    for name, what in (("line", "stroke"), ("tint", "fill"), ("paper", "fill")):
+        light, night = theme.INKS[name]
+        rule = f".net-{what[0]}-{name}{{{what}:var(--net-{name},"
+        assert f"{rule}{light})}}" in outer
+        assert f"{rule}{night})}}" in dark
+    assert "net-s-tint" not in style.text  # nothing is stroked in it
     assert "accent" not in style.text
     assert style.text.count("{") == style.text.count("}")
     assert [(e.get("fill"), e.get("class")) for e in found(root, "s:rect | s:g")] == [
