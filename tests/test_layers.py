@@ -19,6 +19,7 @@ HOME = Path(knotplot.__file__).parent
 LAYERS = """
     errors
     units
+    tape
     quantities
     discovery
     stock

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from knotplot.drawing.bounds import bounds
@@ -15,6 +16,7 @@ from knotplot.sheet.paper import CAPTION, CELL, SECTION
 from knotplot.sheet.setting import heading, panel, paragraph
 from knotplot.sheet.subject import Subject
 from knotplot.sheet.table import Column, table
+from knotplot.tape import to_cut
 from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
@@ -52,7 +54,7 @@ def _rod(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
     yield say("rod material"), _material(subject, found)
     yield say("rod thickness"), _size(subject, found.bent)
     yield say("rod span"), both(found.span)
-    yield say("rod length"), both(found.rod_length)
+    yield say("rod length"), to_cut(math.ceil(found.rod_length))
     yield say("rod own weight"), mass(found.bent.rod_g, say)
     least = found.smallest
     none = say("rod smallest none")

@@ -20,8 +20,8 @@ from knotplot.instructions.words import Heading, words
 from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.mounts.base import MOUNTS
 from knotplot.sections.base import SECTIONS
+from knotplot.tape import fold_place
 from knotplot.tying.piece import Piece
-from knotplot.units import both
 
 
 def piece_of(sections: list[Any], count: int, motifs: Any = None, **more: Any) -> Piece:
@@ -269,8 +269,8 @@ def test_where_to_fold_is_said_before_the_cords_are_hung(mount: Any, hung: str) 
     first, second, last = (
         text.index(said)
         for said in (
-            f"Cords M1–M3: fold {both(620)} from the left end.",
-            f"Cord M4: fold {both(480)} from the left end.",
+            f"Cords M1–M3: fold {fold_place(620)} from the left end.",
+            f"Cord M4: fold {fold_place(480)} from the left end.",
             hung,
         )
     )

@@ -57,7 +57,7 @@ def test_it_stands_on_the_sheet_only_where_a_support_is_given() -> None:
 def test_the_table_tells_both_units() -> None:
     found, told = held("plain"), words("plain")
     for text in (
-        "pine (softwood)", "1.2 cm (1/2 in)", "40 cm (15 3/4 in)", "50 cm (19 5/8 in)",
+        "pine (softwood)", "1.2 cm (1/2 in)", "40 cm (15 3/4 in)", "50 cm (19 3/4 in)",
         f"{found.load_g:.0f} g ({found.load_g / 453.59237:.2f} lb)", "estimated",
         f"Sag {found.bent.sag_mm:.1f} mm (", "2.0 mm (0.08 in)", "span/200",
         f", {found.bracket_n:.1f} N", "of a cautious 6 MPa",
@@ -98,7 +98,7 @@ def test_a_rod_that_does_not_do_is_warned_of_before_cutting() -> None:
 
 
 def test_the_rod_is_as_long_wherever_it_is_told() -> None:
-    assert words("plain").count("50 cm (19 5/8 in)") == 2  # among the tools, and in the table
+    assert words("plain").count("50 cm (19 3/4 in)") == 2  # among the tools, and in the table
     assert "40 cm (15 3/4 in) long" in words("")
 
 
