@@ -185,11 +185,15 @@ def _buy(buy: Buy) -> Json:
 
 
 def _support(support: Support) -> Json:
-    """Return how the rod bears the piece: loads in g, lengths in mm, stress in MPa."""
+    """Return how the rod bears the piece: loads in g, lengths in mm, stress in MPa.
+
+    `sag_mm` is the sag at once, `sag_later_mm` what it comes to in time, which has the limit.
+    """
     least = support.smallest
     return {
         "load_g": rounded(support.load_g),
         "sag_mm": mm(support.bent.sag_mm),
+        "sag_later_mm": mm(support.bent.later_mm),
         "limit_mm": mm(support.limit_mm),
         "holds": support.bent.holds,
         "rod_g": rounded(support.bent.rod_g),

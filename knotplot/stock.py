@@ -30,7 +30,8 @@ class Stock:
     """A material as it is sold: modulus and cautious bending stress (MPa), density (kg/m³).
 
     `sizes` are the usual ones from thin to thick, `inch_sizes` those sold where inches are used;
-    `names` what else it is called.
+    `names` what else it is called. `creep` is how much more it sags in time under a load that
+    stays, as a share of its sag at once.
     """
 
     name: str
@@ -40,6 +41,7 @@ class Stock:
     sizes: tuple[Size, ...]
     inch_sizes: tuple[Size, ...]
     names: tuple[str, ...] = ()
+    creep: float = 0.0
 
     @property
     def hollow(self) -> bool:
@@ -86,33 +88,48 @@ _WATER_IN = _tubes("0.625x0.028 0.875x0.032 1.125x0.035 1.375x0.042 1.625x0.049"
 _CULMS = _tubes("10x1 12x1.2 15x1.5 20x2 25x2.5 30x3 35x3.5 40x4 50x5 60x6")
 _CULMS_IN = _tubes("0.5x0.05 0.75x0.075 1x0.1 1.25x0.125 1.5x0.15 2x0.2 2.5x0.25", MM_PER_INCH)
 
+# Wood under a load that stays sags on, to 1 + k_def times its sag at once: EN 1995-1-1:2004, 2.2.3
+# and table 3.2, solid timber indoors (service class 1).
+WOOD_CREEP = 0.6
+
 STOCK: tuple[Stock, ...] = (
     # Wood Handbook (USDA Forest Service FPL-GTR-190, 2010), tables 5-3, clear wood at 12 %:
-    # modulus of ponderosa pine 8.9, sugar pine 8.2 GPa, specific gravity 0.40 and 0.36; from
-    # memory western redcedar 7.7, eastern white pine 8.5, Sitka spruce 10.8 GPa. Stress: an eighth
-    # of what small clear pine breaks at (65 MPa, ponderosa), rounded down; grade stresses of
-    # ordinary structural softwood for long loads are 5 to 8 MPa, from memory.
+    # modulus of ponderosa pine 8.9, sugar pine 8.2, quaking aspen 8.1, balsam poplar 7.6 GPa,
+    # specific gravity of the pines 0.40 and 0.36; from memory eastern white pine 8.5, Sitka spruce
+    # 10.8, black willow 7.0 GPa. Stress: an eighth of what small clear pine breaks at (65 MPa,
+    # ponderosa), rounded down; grade stresses of ordinary structural softwood for long loads are
+    # 5 to 8 MPa, from memory.
     Stock(
-        "softwood", 7500.0, 550.0, 6.0, _DOWELS, _DOWELS_IN,
-        ("pine", "spruce", "fir", "cedar", "larch", "hemlock", "redwood", "whitewood", "deal",
+        "softwood", 7000.0, 550.0, 6.0, _DOWELS, _DOWELS_IN,
+        ("pine", "spruce", "fir", "larch", "hemlock", "redwood", "whitewood", "deal",
          "wood", "dowel", "wooden", "poplar", "aspen", "lime", "basswood", "willow", "alder"),
+        WOOD_CREEP,
     ),
-    # The same tables: white ash 12.0, American beech 11.9, paper birch 11.0 GPa (1.74, 1.72,
-    # 1.59 · 10⁶ psi). Grade stress of structural hardwood 9 MPa and more, from memory.
+    # Any cedar may be the softest: northern white cedar 5.5, eastern red cedar 6.1, western red
+    # cedar 7.7 GPa; northern white cedar breaks at 45 MPa, an eighth of it rounded down. The same
+    # tables, from memory.
+    Stock("cedar", 5500.0, 550.0, 5.0, _DOWELS, _DOWELS_IN, creep=WOOD_CREEP),
+    # The same tables: white ash 12.0, American beech 11.9, paper birch 11.0 (1.74, 1.72,
+    # 1.59 · 10⁶ psi), American elm 9.2 GPa. Bur oak and silver maple are softer (7.1 and 7.9, from
+    # memory), but dowels aren't turned from them. Grade stress of structural hardwood 9 MPa and
+    # more, from memory.
     Stock(
-        "hardwood", 10_000.0, 800.0, 9.0, _DOWELS, _DOWELS_IN,
+        "hardwood", 9000.0, 800.0, 9.0, _DOWELS, _DOWELS_IN,
         ("oak", "ash", "beech", "birch", "maple", "cherry", "walnut", "hickory", "ramin",
          "sycamore", "elm", "acacia", "robinia", "teak", "mahogany", "meranti", "hornbeam"),
+        WOOD_CREEP,
     ),
     # A branch is crooked, knotty and perhaps damp; nobody knows what it went through. Two thirds
-    # of a softwood's modulus and half its stress, from here; the Wood Handbook puts green wood at
-    # about three quarters of dry wood's modulus.
+    # of what a softwood's modulus usually is and half its stress, from here; the Wood Handbook puts
+    # green wood at about three quarters of dry wood's modulus.
     Stock(
         "branch", 5000.0, 900.0, 3.0, _BRANCHES, _BRANCHES_IN,
         ("driftwood", "stick", "twig", "bough", "limb", "hazel"),
+        WOOD_CREEP,
     ),
     # Moduli of bamboo culms run from 10 to 20 GPa, allowable stresses about 10 MPa: from memory.
-    Stock("bamboo", 10_000.0, 800.0, 8.0, _CULMS, _CULMS_IN, ("cane", "bamboo cane")),
+    # It is taken to creep as wood does, from here.
+    Stock("bamboo", 10_000.0, 800.0, 8.0, _CULMS, _CULMS_IN, ("cane", "bamboo cane"), WOOD_CREEP),
     # Steel: E 200 to 210 GPa, 7850 kg/m³ (EN 1993-1-1: 210). Plain steel yields at 235 MPa; less
     # than half of that. Stainless (EN 1.4301): 193 to 200 GPa, yields at 210. From memory.
     Stock("steel bar", 200_000.0, 7850.0, 100.0, _METAL, _METAL_IN,
@@ -139,7 +156,7 @@ STOCK: tuple[Stock, ...] = (
 )  # fmt: skip
 
 _BY_NAME = {name: stock for stock in STOCK for name in (stock.name, *stock.names)}
-_WOODS = ("softwood", "hardwood", "branch")
+_WOODS = ("softwood", "cedar", "hardwood", "branch")
 _SHAPES = ("dowel", "rod", "pole", "wood", "timber", "bar", "stick")
 NAMES: tuple[str, ...] = tuple(_BY_NAME)
 

@@ -20,6 +20,7 @@ LAYERS = """
     errors
     interrupts
     units
+    tape
     quantities
     discovery
     stock

@@ -14,7 +14,8 @@ PSI = 6.894757e-3  # MPa
     ("said", "meant"),
     [
         ("pine", "softwood"), ("Sitka Spruce", "softwood"), ("DOUGLAS-FIR dowel", "softwood"),
-        ("red cedar", "softwood"), ("oak", "hardwood"), ("beech dowel", "hardwood"),
+        ("red cedar", "cedar"), ("cedar rod", "cedar"), ("willow", "softwood"),
+        ("oak", "hardwood"), ("beech dowel", "hardwood"),
         ("White ash", "hardwood"), ("found branch", "branch"), ("driftwood", "branch"),
         ("steel rod", "steel bar"), ("Steel  Tube", "steel tube"), ("conduit", "steel tube"),
         ("stainless steel tube", "stainless tube"), ("brass_tube", "brass tube"),
@@ -39,8 +40,8 @@ def test_every_name_means_something() -> None:
         ("aluminum", "say 'aluminium bar' or 'aluminium tube'"),
         ("pinne", "did you mean 'pine'?"),
         ("bambo", "did you mean 'bamboo'?"),
-        ("?", "use one of softwood, hardwood, branch, "),
-        ("grey brass", "use one of softwood, hardwood, branch, "),
+        ("?", "use one of softwood, cedar, hardwood, branch, "),
+        ("grey brass", "use one of softwood, cedar, hardwood, branch, "),
         ("steel tub", "did you mean 'steel tube'?"),
     ],
 )
@@ -62,9 +63,14 @@ def test_no_name(said: object) -> None:
         # Wood Handbook (FPL-GTR-190), table 5-3a at 12 %: ponderosa, red, sand, slash, sugar,
         # western white pine. MPa.
         ("softwood", (8900.0, 11_200.0, 9700.0, 13_700.0, 8200.0, 10_100.0)),
+        # The same: quaking aspen, balsam poplar; black willow, from memory.
+        ("softwood", (8100.0, 7600.0, 7000.0)),
+        # Northern white, eastern red and western red cedar, from memory.
+        ("cedar", (5500.0, 6100.0, 7700.0)),
         # The same handbook's table in psi at 12 %: black and white ash, beech, paper, sweet and
         # yellow birch.
         ("hardwood", tuple(x * 1e6 * PSI for x in (1.60, 1.74, 1.72, 1.59, 2.17, 2.01))),
+        ("hardwood", (9200.0, 9800.0)),  # American elm; sycamore, from memory
         # Green ponderosa, sugar pine, spruce pine and red pine: a branch may be no better.
         ("branch", (6900.0, 7100.0, 6900.0, 8800.0)),
         ("steel bar", (200_000.0, 210_000.0)),  # from memory: EN 1993-1-1 has 210

@@ -2,7 +2,8 @@
 
 f is 0 at the sides and 1 in the middle for every profile but `scallops`, which repeats, and
 `points`, which the maker draws. A profile knows its own length, in closed form where one exists,
-so no tolerance is spent on it. `PROFILES` finds them by name.
+so no tolerance is spent on it, and where it turns: at what places, and whether in a curve or in a
+corner. `PROFILES` finds them by name.
 """
 
 from __future__ import annotations
@@ -10,14 +11,34 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Protocol
+from itertools import groupby
+from typing import ClassVar, NamedTuple, Protocol
 
 from knotplot.curves.bezier import Point, length_within
 from knotplot.curves.pchip import Pchip
 
 
+class Turn(NamedTuple):
+    """A place between the sides where f rises no further (`top`) or falls no further.
+
+    `sharp`: in a corner, not in a curve.
+    """
+
+    u: float
+    top: bool
+    sharp: bool
+
+
 class Profile(Protocol):
-    """A shape f(u) and the length of its edge over a half width and a rise."""
+    """A shape f(u), the length of its edge over a half width and a rise, and where it turns."""
+
+    @property
+    def straight(self) -> bool:
+        """Tell whether straight lines join its turns and the sides."""
+
+    @property
+    def turns(self) -> tuple[Turn, ...]:
+        """Return where it turns between the sides, from the left."""
 
     def f(self, u: float) -> float:
         """Return f at `u`, −1 ≤ u ≤ 1."""
@@ -26,9 +47,15 @@ class Profile(Protocol):
         """Return the length of the edge that is `half_mm` to each side and `rise_mm` deep."""
 
 
+_CROWN = (Turn(0.0, top=True, sharp=False),)
+
+
 @dataclass(frozen=True, slots=True)
 class Straight:
     """No shape at all: the edge lies level at the drop."""
+
+    straight: ClassVar[bool] = True
+    turns: ClassVar[tuple[Turn, ...]] = ()
 
     def f(self, u: float) -> float:
         """Return 0: nothing rises."""
@@ -43,6 +70,9 @@ class Straight:
 class Parabola:
     """f = 1 − u²."""
 
+    straight: ClassVar[bool] = False
+    turns: ClassVar[tuple[Turn, ...]] = _CROWN
+
     def f(self, u: float) -> float:
         """Return the parabola's height at `u`."""
         return (1 - u) * (1 + u)
@@ -55,6 +85,9 @@ class Parabola:
 @dataclass(frozen=True, slots=True)
 class Vee:
     """f = 1 − |u|."""
+
+    straight: ClassVar[bool] = True
+    turns: ClassVar[tuple[Turn, ...]] = (Turn(0.0, top=True, sharp=True),)
 
     def f(self, u: float) -> float:
         """Return the point's height at `u`."""
@@ -70,6 +103,8 @@ class Arc:
     """A segment of a circle, `steepness` = sagitta ÷ half the width, from 0 to 1."""
 
     steepness: float
+    straight: ClassVar[bool] = False
+    turns: ClassVar[tuple[Turn, ...]] = _CROWN
 
     def __post_init__(self) -> None:
         # A hair over 1 is a half circle that float division has touched.
@@ -93,6 +128,8 @@ class Catenary:
     """A hanging chain whose half width is `bend` times its parameter (0: a parabola's limit)."""
 
     bend: float
+    straight: ClassVar[bool] = False
+    turns: ClassVar[tuple[Turn, ...]] = _CROWN
 
     def f(self, u: float) -> float:
         """Return 1 − (cosh(bend·u) − 1)/(cosh(bend) − 1), written so that nothing cancels."""
@@ -110,10 +147,19 @@ class Scallops:
     """`count` parabolas side by side."""
 
     count: int
+    straight: ClassVar[bool] = False
 
     def __post_init__(self) -> None:
         if self.count < 1:
             raise ValueError(f"there is one scallop or more, not {self.count}")
+
+    @property
+    def turns(self) -> tuple[Turn, ...]:
+        """Return the crown of each scallop, and the corner where it meets the next."""
+        return tuple(
+            Turn(i / self.count - 1.0, top=i % 2 == 1, sharp=i % 2 == 0)
+            for i in range(1, 2 * self.count)
+        )
 
     def f(self, u: float) -> float:
         """Return 1 − v² in the scallop that `u` falls in, v from −1 to 1 across it."""
@@ -137,6 +183,29 @@ class Points:
             raise ValueError("the points run from x = 0 to x = 1, both ends given")
         if not all(0 <= y <= 1 for y in self.curve.ys):
             raise ValueError("f lies from 0 to 1 at every point")
+
+    @property
+    def straight(self) -> bool:
+        """Tell whether it is a single slope: two points alone are joined by a straight line."""
+        return len(self.curve.xs) == 2
+
+    @property
+    def turns(self) -> tuple[Turn, ...]:
+        """Return the points that stand higher, or lower, than what lies to both sides of them.
+
+        Of a level part both ends. All are curves: the cubic has one slope at each point.
+        """
+        xs, ys = self.curve.xs, self.curve.ys
+        last = len(xs) - 1
+        levels = [list(same) for _, same in groupby(range(last + 1), lambda i: ys[i])]
+        found = []
+        for level in levels:
+            beside = [ys[i] for i in (level[0] - 1, level[-1] + 1) if 0 <= i <= last]
+            above = [ys[level[0]] > y for y in beside]
+            if beside and len(set(above)) == 1:
+                inner = sorted({level[0], level[-1]} - {0, last})
+                found += [Turn(2.0 * xs[i] - 1.0, top=above[0], sharp=False) for i in inner]
+        return tuple(found)
 
     def f(self, u: float) -> float:
         """Return the height of the curve at `u`."""

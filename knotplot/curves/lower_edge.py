@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from itertools import pairwise
+from typing import Literal, NamedTuple, TypeAlias
 
 from knotplot.curves.bezier import Point
-from knotplot.curves.edge_profiles import PROFILES, Points, Profile, Straight
+from knotplot.curves.edge_profiles import PROFILES, Profile, Straight, Turn
 
 
 class Offset(NamedTuple):
@@ -21,6 +22,20 @@ class Offset(NamedTuple):
     x_mm: float
     y_mm: float
     offset_mm: float
+
+
+#: What a place of the trim line is: a side, where the edge turns at its lowest (a sharp `tip` or a
+#: round `dip`) or at its highest (a sharp `notch` or a round `crown`), or `between` those.
+What: TypeAlias = Literal["side", "tip", "dip", "notch", "crown", "between"]
+
+
+class Place(NamedTuple):
+    """A place of the trim line: `offset_mm` up from the string, and what it is."""
+
+    x_mm: float
+    y_mm: float
+    offset_mm: float
+    what: What
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,11 +87,26 @@ class LowerEdge:
 
     def highest(self) -> float:
         """Return the least y of the edge, millimetres."""
-        return min(self.y(x) for x in self._turns())
+        return min(place.y_mm for place in self.turns())
 
     def lowest(self) -> float:
         """Return the greatest y of the edge, millimetres: the drop, if the profile reaches it."""
-        return max(self.y(x) for x in self._turns())
+        return max(place.y_mm for place in self.turns())
+
+    def turns(self) -> tuple[Place, ...]:
+        """Return the sides and every place where the edge turns, from the left.
+
+        >>> [(turn.x_mm, turn.what) for turn in LowerEdge(80.0, 90.0, 9.0, "vee").turns()]
+        [(0.0, 'side'), (40.0, 'notch'), (80.0, 'side')]
+        """
+        inner = (
+            self._place((turn.u + 1.0) * self.width_mm / 2.0, _called(turn, self.rise_mm > 0))
+            for turn in self.shape.turns
+        )
+        return (self._place(0.0, "side"), *inner, self._place(self.width_mm, "side"))
+
+    def _place(self, x_mm: float, what: What) -> Place:
+        return Place(x_mm, y := self.y(x_mm), self.drop_mm - y, what)
 
     def length_mm(self, tolerance_mm: float = 0.01) -> float:
         """Return the length of the edge itself, to within `tolerance_mm`.
@@ -88,11 +118,35 @@ class LowerEdge:
             raise ValueError(f"a tolerance is above 0 and finite, not {tolerance_mm}")
         return self.shape.length_mm(self.width_mm / 2, abs(self.rise_mm), tolerance_mm)
 
-    def _turns(self) -> tuple[float, ...]:
-        """Return the places, mm from the left, among which the edge is highest and lowest."""
-        if isinstance(self.shape, Points):  # it never leaves the values of its points
-            return tuple(x * self.width_mm for x, _ in self.at)
-        return (0.0, self.width_mm / 2 / (self.count if self.profile == "scallops" else 1))
+
+def _called(turn: Turn, rises: bool) -> What:
+    """Return what a turn is, on an edge that rises by its profile or is lowered by it."""
+    if turn.top == rises:
+        return "notch" if turn.sharp else "crown"
+    return "tip" if turn.sharp else "dip"
+
+
+def trim_places(edge: LowerEdge, step_mm: float = 50.0) -> tuple[Place, ...]:
+    """Return the places to mark before trimming: every turn, and what is needed between them.
+
+    In order from the left. Between turns that aren't joined straight: every `step_mm` from 0, save
+    within a quarter of that from a turn, and halfway where nothing else would lie between.
+
+    >>> [round(place.x_mm) for place in trim_places(LowerEdge(300.0, 400.0, 40.0, "scallops", 2))]
+    [0, 50, 75, 100, 150, 200, 225, 250, 300]
+    """
+    if not 0 < step_mm < math.inf:
+        raise ValueError(f"a step is above 0 and finite, not {step_mm}")
+    turns = edge.turns()
+    if edge.shape.straight:
+        return turns
+    found: list[Place] = [turns[0]]
+    for a, b in pairwise(turns):
+        near = step_mm / 4.0
+        first, last = math.ceil((a.x_mm + near) / step_mm), math.floor((b.x_mm - near) / step_mm)
+        between = [i * step_mm for i in range(first, last + 1)] or [(a.x_mm + b.x_mm) / 2.0]
+        found += [*(edge._place(x, "between") for x in between), b]
+    return tuple(found)
 
 
 def trim_offsets(edge: LowerEdge, step_mm: float = 50.0) -> tuple[Offset, ...]:

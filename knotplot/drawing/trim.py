@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from knotplot.curves.lower_edge import LowerEdge, Offset, trim_offsets
+from knotplot.curves.lower_edge import LowerEdge, Place, trim_places
 from knotplot.drawing import metrics
 from knotplot.drawing.bounds import bounds
 from knotplot.drawing.labels import LINE
@@ -37,7 +37,7 @@ EVERY = (1, 2, 3, 4, 5, 6, 10, 20, 40, 50, 100, 200, 400, 1000)
 
 
 def trim(layout: Layout, text_mm: float | None = None, language: str = "en") -> Drawing:
-    """Return the trim line of a piece's lower edge, in mm of the piece, a station every 5 cm."""
+    """Return the trim line of a piece's lower edge, in mm of the piece, with its stations."""
     return trim_line(layout.piece.edge, text_mm, STEP, language)
 
 
@@ -46,16 +46,17 @@ def trim_line(
 ) -> Drawing:
     """Return the trim line of a lower edge, in mm of the piece.
 
-    A station every `step_mm` from the left edge, at the middle and at the right edge; all are
-    ticked, and as many as leave room for each other are written.
+    A station at each side, wherever the edge turns and, between turns that no straight line joins,
+    every `step_mm` from the left edge; all are ticked, and as many as leave room for each other
+    are written.
     """
     words = view_words(language)
     size = TEXT * edge.width_mm if text_mm is None else text_mm
     if not 0.0 < size < math.inf:
         raise UsageError(f"text_mm is {text_mm}: use a size above 0")
-    stations = trim_offsets(edge, step_mm)
+    stations = trim_places(edge, step_mm)
     items: list[Item] = [*_cloth(edge, size), *_string(edge, size), *_ticks(edge, stations, size)]
-    items += _table(edge, written(stations, step_mm, size), size, words)
+    items += _table(edge, written(stations, size), size, words)
     items += _note(edge, size, words)
     x0, y0, x1, y1 = bounds(items)
     margin = MARGIN * size
@@ -67,9 +68,9 @@ def trim_line(
 
 
 def _curve(edge: LowerEdge) -> list[tuple[float, float]]:
-    steps = 1 if not edge.rise_mm else 120 * edge.count
-    xs = [edge.width_mm * i / steps for i in range(steps + 1)]
-    return [(x, edge.y(x)) for x in xs]
+    steps = 1 if edge.shape.straight else 120 * edge.count
+    even = (edge.width_mm * i / steps for i in range(steps + 1))
+    return [(x, edge.y(x)) for x in sorted({*even, *(turn.x_mm for turn in edge.turns())})]
 
 
 def _cloth(edge: LowerEdge, size: float) -> list[Item]:
@@ -96,7 +97,7 @@ def _string(edge: LowerEdge, size: float) -> list[Item]:
     ]
 
 
-def _ticks(edge: LowerEdge, stations: Sequence[Offset], size: float) -> list[Item]:
+def _ticks(edge: LowerEdge, stations: Sequence[Place], size: float) -> list[Item]:
     """Return a line up to the edge at every station, and a tick below the string."""
     up = [(s.x_mm, s.y_mm, s.x_mm, edge.drop_mm) for s in stations if s.offset_mm > 1e-6]
     ticks = [(s.x_mm, edge.drop_mm, s.x_mm, edge.drop_mm + 0.5 * size) for s in stations]
@@ -108,7 +109,7 @@ def _ticks(edge: LowerEdge, stations: Sequence[Offset], size: float) -> list[Ite
     ]
 
 
-def _rows(station: Offset) -> tuple[str, str, str]:
+def _rows(station: Place) -> tuple[str, str, str]:
     """Return what is written at a station: from the left in cm, up in cm, up in inches."""
     return (
         cm(station.x_mm).removesuffix(" cm").removesuffix(".0"),
@@ -117,29 +118,30 @@ def _rows(station: Offset) -> tuple[str, str, str]:
     )
 
 
-def written(stations: Sequence[Offset], step_mm: float, size: float) -> list[Offset]:
-    """Return the stations that are written: the ends, the middle, and every n-th of the others.
+def written(stations: Sequence[Place], size: float) -> list[Place]:
+    """Return the stations that are written: the sides, and of turns and of others every n-th.
 
     n is the least that leaves `size` between neighbours of text of that size (mm).
     """
     widths = {s: max(metrics.width(text, size, "bold") for text in _rows(s)) for s in stations}
 
-    def clear(a: Offset, b: Offset) -> bool:
+    def clear(a: Place, b: Place) -> bool:
         return abs(a.x_mm - b.x_mm) >= (widths[a] + widths[b]) / 2.0 + size
 
-    middle = (stations[0].x_mm + stations[-1].x_mm) / 2.0
-    kept: list[Offset] = []
-    for station in (stations[0], stations[-1], min(stations, key=lambda s: abs(s.x_mm - middle))):
-        if all(clear(station, other) for other in kept):
-            kept.append(station)
-    grid = [s for s in stations if abs(s.x_mm - round(s.x_mm / step_mm) * step_mm) < 0.01]
-    every = next((n for n in EVERY if all(map(clear, grid[::n], grid[n::n]))), len(grid))
-    others = [s for s in grid[::every] if s not in kept and all(clear(s, k) for k in kept)]
-    return sorted([*kept, *others])
+    kept = [stations[0]]
+    for what in ("side", "turn", "between"):
+        mine = [s for s in stations if s not in kept and _sort(s) == what]
+        every = next((n for n in EVERY if all(map(clear, mine[::n], mine[n::n]))), len(mine) or 1)
+        kept += [s for s in mine[::every] if all(clear(s, k) for k in kept)]
+    return sorted(kept)
+
+
+def _sort(station: Place) -> str:
+    return station.what if station.what in ("side", "between") else "turn"
 
 
 def _table(
-    edge: LowerEdge, shown: Sequence[Offset], size: float, words: Mapping[str, str]
+    edge: LowerEdge, shown: Sequence[Place], size: float, words: Mapping[str, str]
 ) -> list[Item]:
     """Return three lines of numbers below the string, with what they are at the left."""
     first, line = edge.drop_mm + 1.7 * size, LINE * 1.12 * size
@@ -158,12 +160,21 @@ def _table(
 
 def _note(edge: LowerEdge, size: float, words: Mapping[str, str]) -> list[Item]:
     """Return what the string is and how to cut, below the table."""
-    said = words["trim hanging"] if edge.rise_mm else words["trim level"]
+    said = words[f"trim {_manner(edge)}"]
     y = edge.drop_mm + 1.7 * size + 3.0 * LINE * 1.12 * size + 0.6 * size
     lines = [capital(words["string"]) + ".", said]
     room = max(edge.width_mm, 30.0 * size)
     broken = [part for text in lines for part in metrics.wrap(text, room, size)]
     return [Text(0.0, y + i * LINE * size, text, size) for i, text in enumerate(broken)]
+
+
+def _manner(edge: LowerEdge) -> str:
+    """Return how the edge is cut, by the key of its words."""
+    if not edge.rise_mm:
+        return "level"
+    if edge.shape.straight:
+        return "straight"
+    return "corners" if any(turn.sharp for turn in edge.shape.turns) else "curved"
 
 
 VIEW = ("trim", trim)

@@ -62,7 +62,11 @@ _ENGLISH = {
     "from left": "from the left edge, cm",
     "up cm": "up from the string, cm",
     "up in": "up from the string, in",
-    "trim hanging": "Trim with the piece hanging, never lying flat: cut along the curve.",
+    "trim curved": "Trim with the piece hanging, never lying flat: cut along the curve.",
+    "trim corners": "Trim with the piece hanging, never lying flat: cut along each curve, and keep "
+    "the corners between them sharp.",
+    "trim straight": "Trim with the piece hanging, never lying flat: cut straight from mark to "
+    "mark.",
     "trim level": "Trim with the piece hanging, never lying flat: cut along the string.",
 }
 

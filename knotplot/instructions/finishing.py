@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from knotplot.curves.lower_edge import trim_offsets
-from knotplot.instructions.records import Finishing, Instruction, Note, TrimMark
+from knotplot.curves.lower_edge import LowerEdge, trim_places
+from knotplot.instructions.records import (
+    Finishing,
+    Instruction,
+    Note,
+    TrimLine,
+    TrimMark,
+)
 from knotplot.tying.piece import Piece
 
 TAILS = 38.0  # mm, 1 1/2 in (common practice)
@@ -18,14 +24,10 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
     yield Note("hang")
     drop = (("drop", piece.edge.drop_mm), ("support", piece.mounting.kind))
     yield Note("string", "do", drop)
-    marks = trim_offsets(piece.edge)
-    if all(abs(mark.offset_mm) < LEVEL for mark in marks):
+    if piece.edge.drop_mm - piece.edge.highest() < LEVEL:
         yield Note("trim_level")
     else:
-        yield Note("trim_marks")
-        for mark in marks:
-            yield TrimMark(mark.x_mm, mark.offset_mm)
-        yield Note("trim_shaped")
+        yield from _trimming(piece.edge)
     finishes = dict.fromkeys(part.finish for part in piece.parts if part.finish)
     for finish in finishes or ("cut",):
         yield Note(f"finish_{finish}")
@@ -43,3 +45,19 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
     if any(cord.role == "wrap" for cord in piece.cords):
         yield Note("wrap_ends")
     yield Note("trimming", "fault")
+
+
+def _trimming(edge: LowerEdge) -> Iterator[Instruction]:
+    """Yield the marks of the trim line, those where it turns first, and how they are joined."""
+    turns = edge.turns()
+    between = [place for place in trim_places(edge) if place.what == "between"]
+    yield Note("trim_turns" if between else "trim_marks")
+    for place in turns:
+        yield TrimMark(place.x_mm, place.offset_mm, place.what)
+    if between:
+        yield Note("trim_between")
+    for place in between:
+        yield TrimMark(place.x_mm, place.offset_mm, place.what)
+    corners = [place for place in turns if place.what in ("tip", "notch")]
+    corner = corners[0].what if corners else None
+    yield TrimLine(edge.shape.straight, corner, tuple(place.x_mm for place in corners))

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from knotplot.curves.lower_edge import What
+
 # --- what is done in a row, from left to right ------------------------------------------------
 
 
@@ -340,10 +342,23 @@ class Finishing:
 
 @dataclass(frozen=True, slots=True)
 class TrimMark:
-    """A place to trim: `offset` mm above the string, `x` mm from the left edge."""
+    """A place to trim: `offset` mm above the string, `x` mm from the left edge; what it is."""
 
     x: float
     offset: float
+    what: What
+
+
+@dataclass(frozen=True, slots=True)
+class TrimLine:
+    """How the marks are joined: straight or in a curve, and its corners (mm from the left edge).
+
+    `corner` says what these are, None where there are none.
+    """
+
+    straight: bool
+    corner: What | None
+    corners: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -368,5 +383,6 @@ Instruction: TypeAlias = (
     | Note
     | Finishing
     | TrimMark
+    | TrimLine
     | FoldMark
 )

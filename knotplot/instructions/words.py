@@ -25,6 +25,7 @@ from knotplot.instructions.records import (
     RowWork,
     Section,
     SectionsAgain,
+    TrimLine,
     TrimMark,
 )
 from knotplot.instructions.rows import Left, instructions
@@ -93,7 +94,7 @@ def _lines(record: Instruction, said: ModuleType) -> Iterator[Line]:
             yield Printed("row", text, tuple(range(first, last + 1)))
         case Opening():
             yield Printed("intro", text)
-        case ColourOrder() | OtherColours():
+        case ColourOrder() | OtherColours() | TrimLine():
             yield Printed("do", text)
         case Check():
             yield Printed("check", text)

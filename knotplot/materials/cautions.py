@@ -17,6 +17,7 @@ from knotplot.materials.cutting import group_lengths
 from knotplot.materials.lengths import CordLength, Side, Terms, alike, cord_lengths
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import together
+from knotplot.tape import to_cut
 from knotplot.tying.names import listed, ranges, section_names
 from knotplot.tying.piece import Part, Row
 from knotplot.units import both
@@ -69,7 +70,8 @@ def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
         yield (
             f"{ranges([each.cord.id for each in longer])} need up to {both(max(needs))}, and "
             f"others as little as {both(min(needs))}, but all are cut alike: with 'groups: 2' "
-            f"under 'cut', {both(max(two))} and {both(min(two))}, {_metres(saved)} less cord is cut"
+            f"under 'cut', {to_cut(max(two))} and {to_cut(min(two))}, "
+            f"{_metres(saved)} less cord is cut"
         )
 
 

@@ -8,7 +8,7 @@ bends under its own weight too. A still load on a straight, sound rod: nobody pu
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from knotplot.materials.beams import (
@@ -35,7 +35,10 @@ ALIKE = 0.1  # how far, as a share, a support's thickness may lie from the mount
 
 @dataclass(frozen=True, slots=True)
 class Bent:
-    """A rod of one size under a piece: deflections (mm), stress (MPa), and whether it holds."""
+    """A rod of one size under a piece: deflections (mm), stress (MPa), and whether it holds.
+
+    `creep` is what its sag grows by in time, as a share.
+    """
 
     size: Size
     rod_g: float
@@ -43,11 +46,17 @@ class Bent:
     edge_mm: float
     stress: float
     holds: bool
+    creep: float
 
     @property
     def sag_mm(self) -> float:
-        """Return how far it goes from straight, in the middle or at the piece's edges (mm)."""
+        """Return how far it goes from straight at once, in the middle or at the edges (mm)."""
         return max(abs(self.middle_mm), abs(self.edge_mm))
+
+    @property
+    def later_mm(self) -> float:
+        """Return how far it has gone when it sags no further (mm): wood goes on for years."""
+        return self.sag_mm * (1.0 + self.creep)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +80,13 @@ class Support:
 
     @property
     def limit_mm(self) -> float:
-        """Return how far the rod may sag at the most: span/200."""
+        """Return how far the rod may sag at the most, in time: span/200."""
         return self.span * SAG_SHARE
 
     @property
     def gives_way(self) -> bool:
         """Tell whether it bends so far, over a tenth of the span, that no figure tells how far."""
-        return self.bent.sag_mm > self.span / 10.0
+        return self.bent.later_mm > self.span / 10.0
 
     @property
     def bracket_g(self) -> float:
@@ -85,14 +94,27 @@ class Support:
         return (self.load_g + self.bent.rod_g) / 2.0
 
     @property
+    def middle_share(self) -> float:
+        """Return what share of all a third bracket in the middle would carry.
+
+        48EI·v/L³, v the deflection it takes away: 5/8 of an even load that fills the span, more of
+        a narrower one.
+        """
+        newtons = 48.0 * _rigidity(self.stock, self.bent.size) * self.bent.middle_mm / self.span**3
+        return newtons / (2.0 * self.bracket_n)
+
+    @property
     def bracket_n(self) -> float:
         """Return the same as a force, in N."""
         return self.bracket_g / 1000.0 * GRAVITY
 
     def down(self, s: float) -> float:
-        """Return how far down (mm) the rod hangs at `s` mm from the middle, piece and all."""
+        """Return how far down (mm) the rod hangs in time at `s` mm from the middle, and the piece.
+
+        As far as it sags when it sags no further.
+        """
         return sum(
-            deflection(load, self.span, _rigidity(self.stock, self.bent.size), s)
+            deflection(load, self.span, _rigidity_later(self.stock, self.bent.size), s)
             for load in _loads(self, self.bent.rod_g)
         )
 
@@ -128,7 +150,7 @@ def support(pattern: Pattern, load_g: float, estimated: bool) -> Support | None:
     return Support(
         stock, given.material, span, width, length, load_g, estimated, bent,
         next((each for each in tried if each.holds), None),
-        longest_span(per_mm, _rigidity(stock, size), bending, SAG_SHARE),
+        longest_span(per_mm, _rigidity_later(stock, size), bending, SAG_SHARE),
     )  # fmt: skip
 
 
@@ -140,8 +162,9 @@ def _bent(
     loads = (Load(weight(load_g), width), Load(weight(rod_g), length))
     middle, edge = sag(loads, span, _rigidity(stock, size), max(span, width) / 2.0)
     stress = largest_moment(loads, span) / round_.modulus
-    holds = max(abs(middle), abs(edge)) <= SAG_SHARE * span and stress <= stock.stress
-    return Bent(size, rod_g, middle, edge, stress, holds)
+    bent = Bent(size, rod_g, middle, edge, stress, True, stock.creep)
+    holds = bent.later_mm <= SAG_SHARE * span and stress <= stock.stress
+    return replace(bent, holds=holds)
 
 
 def _loads(of: Support, rod_g: float) -> tuple[Load, Load]:
@@ -150,6 +173,11 @@ def _loads(of: Support, rod_g: float) -> tuple[Load, Load]:
 
 def _rigidity(stock: Stock, size: Size) -> float:
     return stock.modulus * section(*size).inertia
+
+
+def _rigidity_later(stock: Stock, size: Size) -> float:
+    """Return the rigidity by which a load that stays bends it in the end."""
+    return _rigidity(stock, size) / (1.0 + stock.creep)
 
 
 # --- what to tell the maker ------------------------------------------------------------------
@@ -176,8 +204,10 @@ def _too_weak(found: Support) -> str:
     """Say what is wrong with a rod that doesn't hold, and what would."""
     bent, stock = found.bent, found.stock
     faults = []
-    if bent.sag_mm > found.limit_mm:
-        by = "more than a tenth of the span" if found.gives_way else fine(bent.sag_mm)
+    if bent.later_mm > found.limit_mm:
+        by = "more than a tenth of the span" if found.gives_way else fine(bent.later_mm)
+        if bent.creep and not found.gives_way:
+            by = f"{fine(bent.sag_mm)} at once and {by} in the course of years"
         faults.append(f"sags {by}, where a 200th of the span is {fine(found.limit_mm)}")
     if bent.stress > stock.stress:
         faults.append(
@@ -187,12 +217,20 @@ def _too_weak(found: Support) -> str:
     what = f"support: {found.called}, {both(bent.size.diameter)} thick, {' and '.join(faults)}"
     if found.smallest is not None:
         return f"{what}; use {both(found.smallest.size.diameter)} or thicker"
-    where = "a bracket in the middle too" if found.spacing >= found.span / 2.0 else "more brackets"
+    middle = found.width <= found.span and found.spacing >= found.span / 2.0
+    where = "a bracket in the middle too" if middle else "more brackets"
     if found.width > found.span:
         where = "brackets out to the edges of the piece"
+    carries = ""
+    if middle:
+        share, whole = found.middle_share, 2.0 * found.bracket_g / 1000.0
+        carries = (
+            f" (the one in the middle then carries {100.0 * share:.0f} % of it all, "
+            f"{share * whole:.1f} of {whole:.1f} kg)"
+        )
     return (
         f"{what}; no usual {stock.name} holds it: set {where}, so that they stand "
-        f"{both(found.spacing)} apart or closer, or use a stiffer material"
+        f"{both(found.spacing)} apart or closer{carries}, or use a stiffer material"
     )
 
 

@@ -17,15 +17,15 @@ from knotplot.materials.spools import Spool, Spools
 from knotplot.sheet.cord_bars import LOOKS, Bar, bars, legend
 from knotplot.sheet.dye import coloured, dyed, with_colour
 from knotplot.sheet.flow import Strip, led, tied
-from knotplot.sheet.measures import long, metres_line, plain, spool_length
+from knotplot.sheet.measures import left_over, metres_line, plain, spool_length, total
 from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION
 from knotplot.sheet.rows_part import tick
 from knotplot.sheet.setting import beside, heading, paragraph
 from knotplot.sheet.subject import Subject
 from knotplot.sheet.table import Column, table
-from knotplot.sheet.words import Words
+from knotplot.tape import EIGHTH, fold_place, folded_inches, inches_up, to_cut
 from knotplot.tying.names import ranges
-from knotplot.units import MM, both
+from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
 _SMALL = CAPTION._replace(size=3.0, lead=4.3)
@@ -34,7 +34,7 @@ _BOX = (7.4, 4.6)  # a numbered box to tick
 _NUMBER = 2.7
 TICKED = 6.0  # mm from a box to its line
 MOST_BOXES = 360
-_NOTHING = 5.0  # mm; less is none to use
+_NOTHING = 100.0  # mm; less is none to use
 MOST_BARS = 14  # lengths drawn; the others are told by the cut list alone
 
 
@@ -69,7 +69,7 @@ def _list(subject: Subject, space: float) -> Iterator[Strip]:
             say(f"role {line.role}"),
             *((dyed(subject, line.colour),) if coloured(subject) else ()),
             f"{len(line.cords) * kits:,}",
-            long(line.length, say),
+            to_cut(line.length, _inches(subject, line)),
             ranges(line.cords),
         )
         for line in bill.cutting
@@ -107,12 +107,27 @@ def _folds(subject: Subject, space: float) -> Iterator[Strip]:
     ]
     parted.sort(key=lambda each: bill.cutting.index(each[0]))
     rows = [
-        (line.label, long(left, say), long(float(line.length) - left, say), ranges(mine))
+        (line.label, fold_place(left), _right(subject, line, left), ranges(mine))
         for line, left, mine in parted
     ]
     yield from table(columns, rows, measure, 0.0, 1.0)
-    told = say("fold saves", saved=_total(saved, say)) if saved > 0 else say("fold saves none")
+    told = say("fold saves", saved=total(saved, say)) if saved > 0 else say("fold saves none")
     yield from paragraph(f"{say('fold text')} {told}", measure, CAPTION, 0.0, 1.6)
+
+
+def _inches(subject: Subject, line: Cutting) -> Fraction:
+    """Return in how many inches the cords of a line are cut: whole where they are long."""
+    bill = subject.bill
+    uneven = [] if bill.fold_saves is None else bill.lengths
+    mine = set(line.cords)
+    folded = (each for each in uneven if each.cord.id in mine and not each.cord.added)
+    return folded_inches(line.length, (each.fold for each in folded if each.fold is not None))
+
+
+def _right(subject: Subject, line: Cutting, left: float) -> str:
+    """Return how long the right side of a cord is: what is left of it, in inches too."""
+    inches = _inches(subject, line) - inches_up(left, EIGHTH)
+    return to_cut(float(line.length) - left, inches)
 
 
 def _by_line(
@@ -140,24 +155,17 @@ def _fewer(subject: Subject, space: float) -> Iterator[Strip]:
     for each in bill.waste:
         last = len(each.totals)
         role = with_colour(subject, say(f"role {each.role}"), each.colour)
-        for count, total in enumerate(each.totals, start=1):
-            more = total - each.totals[-1]
+        for count, cord in enumerate(each.totals, start=1):
+            more = cord - each.totals[-1]
             rows.append(
                 (
                     role if count == 1 else "",
                     say("fewer here", count=count) if count == last else f"{count}",
-                    metres_line(total, say),
-                    _total(more, say) if more else say("fewer none"),
+                    metres_line(cord, say),
+                    total(more, say) if more else say("fewer none"),
                 )
             )
     yield from table(columns, rows, paper.measure, 0.0, 1.0)
-
-
-def _total(length: Fraction | float, say: Words) -> str:
-    """Return what many cords come to (mm), in metres and yards however little it is."""
-    return say(
-        "long", metres=f"{float(length) / 1000:,.1f}", yards=f"{float(length / MM['yd']):,.1f}"
-    )
 
 
 # --- the allowance ---------------------------------------------------------------------------
@@ -192,8 +200,8 @@ def _flat(subject: Subject) -> str:
     key = {0: "none", cords: "all"}.get(flat.short, "one" if flat.short == 1 else "many")
     return say(
         "flat",
-        allowance=_total(flat.allowance, say),
-        flat=_total(flat.flat, say),
+        allowance=total(flat.allowance, say),
+        flat=total(flat.flat, say),
         short=say(f"flat short {key}", count=flat.short, cords=cords),
     )
 
@@ -211,15 +219,15 @@ def _goes(subject: Subject, space: float) -> Iterator[Strip]:
         text = f"{text} {say('goes first', count=MOST_BARS)}"
     yield from led(paragraph(text, measure, BODY, 0.0, 0.6))
     drawn = [
-        Bar(line.label, long(line.length, say), tuple(each._asdict().items()))
+        Bar(line.label, to_cut(line.length, _inches(subject, line)), tuple(each._asdict().items()))
         for line, each in zip(bill.cutting, found, strict=True)
     ]
     yield from bars(drawn[:MOST_BARS], measure, 2.0)
     counts = [len(line.cords) for line in bill.cutting]
-    total = _sum(found, counts)
+    whole = _sum(found, counts)
     told = [
-        (name, say("goes share", what=say(f"goes {name}"), share=f"{100.0 * mm / total.total:.0f}"))
-        for name, mm in total._asdict().items()
+        (name, say("goes share", what=say(f"goes {name}"), share=f"{100.0 * mm / whole.total:.0f}"))
+        for name, mm in whole._asdict().items()
         if name in LOOKS and mm > 0.0
     ]
     yield from legend(told, measure)
@@ -279,7 +287,7 @@ def _left(subject: Subject, spool: Spool) -> str:
     """Return what is left of a spool, in words."""
     if spool.left_mm < _NOTHING:
         return subject.say("plan left none")
-    return subject.say("plan left", left=long(spool.left_mm, subject.say))
+    return subject.say("plan left", left=left_over(spool.left_mm, subject.say))
 
 
 def _cuts(subject: Subject, spool: Spool) -> str:

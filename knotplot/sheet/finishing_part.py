@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import chain, groupby
 
-from knotplot.curves.lower_edge import Offset, trim_offsets
+from knotplot.curves.lower_edge import Place, trim_places
 from knotplot.drawing.shapes import Anchor
 from knotplot.drawing.trim import trim
 from knotplot.instructions.words import Printed
 from knotplot.sheet.figure import figure, fitted
-from knotplot.sheet.flow import Strip, led
+from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION
 from knotplot.sheet.rows_part import told
 from knotplot.sheet.setting import heading, in_two
@@ -23,6 +24,7 @@ _LETTERS = 2.7
 MOST_PLACES = 80
 STEP = 50.0  # mm between places to trim
 _SIDE_BY_SIDE = 2
+_DEEPEST = 14  # rows of a table that isn't parted
 
 
 def finishing(subject: Subject, lines: Sequence[Printed]) -> Part:
@@ -30,40 +32,62 @@ def finishing(subject: Subject, lines: Sequence[Printed]) -> Part:
     strips: list[Strip] = []
     marked = any(each.sort == "mark" for each in lines)
     strips += _trim(subject) if marked else []
-    table_done = False
-    for each in lines:
-        if each.sort == "mark":
-            if not table_done:  # what it is for stays with it
-                strips = [*strips[:-1], *led(strips[-1:]), *_marks(subject)]
-            table_done = True
+    tables = iter((_turns(subject), _between(subject)))
+    for sort, run in groupby(lines, lambda each: each.sort):
+        if sort == "mark":  # what it is for stays with it
+            strips = [*strips[:-1], *led(strips[-1:]), *next(tables)]
         else:
-            strips += told(subject, each)
+            strips += [strip for each in run for strip in told(subject, each)]
     strips += _care(subject)
     return part(subject, "finishing", strips, subject.say("finishing lead"))
 
 
-def places(subject: Subject) -> tuple[Offset, ...]:
-    """Return the places to trim: every 5 cm, on a very wide piece every 10 or more."""
+def places(subject: Subject) -> tuple[Place, ...]:
+    """Return the places to trim: turns, and every 5 cm, on a very wide piece every 10 or more."""
     edge = subject.piece.edge
     times = max(1, -int(-edge.width_mm // (STEP * MOST_PLACES)))
-    return trim_offsets(edge, STEP * times)
+    return trim_places(edge, STEP * times)
 
 
-def _marks(subject: Subject) -> Iterator[Strip]:
-    """Yield the places and their offsets, in columns side by side."""
-    say, paper = subject.say, subject.paper
-    found = places(subject)
-    half = -(-len(found) // _SIDE_BY_SIDE)
+def _turns(subject: Subject) -> Iterator[Strip]:
+    """Yield the places where the trim line turns, each with what it is."""
+    say = subject.say
+    columns = (
+        Column(say("turn"), 1.0), Column(say("from left"), 1.4, "end"),
+        Column(say("up"), 1.4, "end", _STRONG),
+    )  # fmt: skip
+    rows = [
+        (say(f"turn {place.what}"), both(place.x_mm), both(place.offset_mm))
+        for place in subject.piece.edge.turns()
+    ]
+    yield from _columns(columns, rows, 1, subject)
+
+
+def _between(subject: Subject) -> Iterator[Strip]:
+    """Yield the other places to mark."""
+    say = subject.say
     columns = (Column(say("from left"), 1.0, "end"), Column(say("up"), 1.0, "end", _STRONG))
-    rows = []
-    for i in range(half):
-        cells: list[str] = []
-        for k in range(_SIDE_BY_SIDE):
-            at = i + k * half
-            mark = found[at] if at < len(found) else None
-            cells += ["", ""] if mark is None else [both(mark.x_mm), both(mark.offset_mm)]
-        rows.append(cells)
-    yield from table(columns * _SIDE_BY_SIDE, rows, paper.main, BESIDE, 1.6)
+    found = [place for place in places(subject) if place.what == "between"]
+    rows = [(both(place.x_mm), both(place.offset_mm)) for place in found]
+    yield from _columns(columns, rows, _SIDE_BY_SIDE, subject)
+
+
+def _columns(
+    columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], beside: int, subject: Subject
+) -> Iterator[Strip]:
+    """Yield a table that reads down, then across.
+
+    One of many rows is parted into several that are read one after another, each in one piece.
+    """
+    most = beside * _DEEPEST
+    for first in range(0, len(rows), most):
+        mine = rows[first : first + most]
+        deep = -(-len(mine) // beside)
+        side = [mine[k * deep : (k + 1) * deep] for k in range(beside)]
+        none = ("",) * len(columns)
+        filled = [[*each, *[none] * (deep - len(each))] for each in side]
+        cells = [tuple(chain(*across)) for across in zip(*filled, strict=True)]
+        yield from tied(table(columns * beside, cells, subject.paper.main, BESIDE, 1.6))
 
 
 def _trim(subject: Subject) -> Iterator[Strip]:

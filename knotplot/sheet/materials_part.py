@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -20,6 +21,7 @@ from knotplot.sheet.setting import heading, in_two, panel, paragraph
 from knotplot.sheet.subject import Part, Subject, part
 from knotplot.sheet.support_part import hanging
 from knotplot.sheet.table import Cell, Column, table
+from knotplot.tape import to_cut
 from knotplot.tying.names import capital
 from knotplot.units import both
 
@@ -153,7 +155,7 @@ def _support(subject: Subject) -> str:
         return say("support none")
     held = subject.bill.support
     length = rod_length(float(subject.pattern.width)) if held is None else held.rod_length
-    return say("support rod", rod=both(mounting.rod), length=both(length))
+    return say("support rod", rod=both(mounting.rod), length=to_cut(math.ceil(length)))
 
 
 def _needed(subject: Subject) -> Iterator[str]:
@@ -163,7 +165,7 @@ def _needed(subject: Subject) -> Iterator[str]:
     yield say("tool tape")
     yield say("tool pins")
     yield say("tool tags")
-    length = both(piece.gauge.width + _STRING_OVER)
+    length = to_cut(math.ceil(piece.gauge.width + _STRING_OVER))
     if piece.mounting.pocket is not None:
         yield say("tool line", length=length)
     yield say("tool string", length=length)

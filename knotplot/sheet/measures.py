@@ -6,9 +6,8 @@ from fractions import Fraction
 
 from knotplot.pattern.parts import INCH_UNITS
 from knotplot.sheet.words import Words
-from knotplot.units import MM, both
+from knotplot.units import MM
 
-_LONG = 10_000.0  # mm
 _EXACT_HOURS = 5.0  # below this halves are told
 _POUND = 453.59237  # g: the international avoirdupois pound, exactly
 
@@ -24,13 +23,17 @@ def metres_line(length: Fraction | float, say: Words) -> str:
     return metres(length, say).replace("\n", " / ")
 
 
-def long(length: Fraction | float, say: Words) -> str:
-    """Return a length (mm) in cm and in inches, in metres and yards from 10 m on."""
-    if length < _LONG:
-        return both(length)
+def total(length: Fraction | float, say: Words) -> str:
+    """Return what many cords come to (mm), in metres and yards however little it is."""
     return say(
-        "long", metres=f"{float(length) / 1000:,.1f}", yards=f"{float(length / MM['yd']):,.1f}"
+        "total", metres=f"{float(length) / 1000:,.1f}", yards=f"{float(length / MM['yd']):,.1f}"
     )
+
+
+def left_over(length: Fraction | float, say: Words) -> str:
+    """Return what is left of a spool (mm), in metres and feet, never more than is there."""
+    tenths, feet = int(length // 100), int(length // MM["ft"])
+    return say("left over", metres=f"{tenths / 10:,.1f}", feet=f"{feet:,}")
 
 
 def mass(grams: float, say: Words) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from knotplot.drawing.bounds import bounds
@@ -15,6 +16,7 @@ from knotplot.sheet.paper import CAPTION, CELL, SECTION
 from knotplot.sheet.setting import heading, panel, paragraph
 from knotplot.sheet.subject import Subject
 from knotplot.sheet.table import Column, table
+from knotplot.tape import to_cut
 from knotplot.units import both
 
 _STRONG = CELL._replace(weight="bold")
@@ -42,7 +44,8 @@ def hanging(subject: Subject, space: float) -> Iterator[Strip]:
     )  # fmt: skip
     pairs = zip(_rod(subject, found), _under(subject, found), strict=True)
     told += table(columns, [(*rod, *under) for rod, under in pairs], measure, 0.0, 1.0)
-    cautions = f"{say('rod cautions')}\n{say('rod fixings')}"
+    creep = [say("rod creep", times=plain(1.0 + found.bent.creep))] if found.bent.creep else []
+    cautions = "\n".join((say("rod cautions"), *creep, say("rod fixings")))
     yield from led(told)  # no figures without their cautions
     yield panel(paragraph(cautions, measure - 10.0, CELL, 5.0), measure, 1.6, 2.4)
 
@@ -52,7 +55,7 @@ def _rod(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
     yield say("rod material"), _material(subject, found)
     yield say("rod thickness"), _size(subject, found.bent)
     yield say("rod span"), both(found.span)
-    yield say("rod length"), both(found.rod_length)
+    yield say("rod length"), to_cut(math.ceil(found.rod_length))
     yield say("rod own weight"), mass(found.bent.rod_g, say)
     least = found.smallest
     none = say("rod smallest none")
@@ -82,8 +85,13 @@ def _under(subject: Subject, found: Support) -> Iterator[tuple[str, str]]:
 def _sag(subject: Subject, found: Support) -> str:
     if found.gives_way:
         return subject.say("rod gives way")
-    least = found.bent.sag_mm < _LEAST_SAG
-    return subject.say("rod sag none") if least else fine(found.bent.sag_mm)
+    bent, say = found.bent, subject.say
+    if bent.later_mm < _LEAST_SAG:
+        return say("rod sag none")
+    if not bent.creep:
+        return fine(bent.sag_mm)
+    now = say("rod sag none") if bent.sag_mm < _LEAST_SAG else fine(bent.sag_mm)
+    return say("rod sag grows", now=now, later=fine(bent.later_mm))
 
 
 def _material(subject: Subject, found: Support) -> str:
@@ -122,7 +130,7 @@ def _picture(subject: Subject, found: Support) -> list[Strip]:
 def exaggeration(found: Support) -> int:
     """Return how many times as large the sag is drawn: a round number that leaves it in bounds."""
     room = _DEEPEST * found.rod_length
-    return next((n for n in reversed(_FACTORS) if n * found.bent.sag_mm <= room), 1)
+    return next((n for n in reversed(_FACTORS) if n * found.bent.later_mm <= room), 1)
 
 
 def rod_drawing(

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from knotplot.curves.edge_profiles import PROFILES, catenary_bend
-from knotplot.curves.lower_edge import LowerEdge, circle_radius, trim_offsets
+from knotplot.curves.lower_edge import LowerEdge, circle_radius, trim_offsets, trim_places
 from knotplot.curves.pchip import Pchip
 
 STEPS = ((0.0, 0.2), (0.1, 0.0), (0.3, 0.55), (0.45, 1.0), (0.8, 0.7), (1.0, 0.9))
@@ -225,6 +225,83 @@ def test_no_trim_place_comes_twice(width, step):
     assert (places[0], places[-1]) == (0, width)
 
 
+def kinds(edge):
+    return [(round(turn.x_mm, 6), turn.what) for turn in edge.turns()]
+
+
+@pytest.mark.parametrize("profile", WHOLE)
+def test_an_arch_has_its_crown_in_the_middle_and_a_swag_its_lowest_place(profile):
+    sharp = profile == "vee"
+    up, down = (edge_of(profile, 900.0, 1400.0, 0.3, sign) for sign in (1, -1))
+    assert kinds(up) == [(0, "side"), (450, "notch" if sharp else "crown"), (900, "side")]
+    assert kinds(down) == [(0, "side"), (450, "tip" if sharp else "dip"), (900, "side")]
+
+
+def test_scallops_meet_in_tips_between_their_crowns():
+    # 88 cm in three: 88/3 = 29.33 cm each.
+    found = LowerEdge(880, 1980, 80, "scallops", count=3).turns()
+    assert [turn.what for turn in found] == [
+        "side", "crown", "tip", "crown", "tip", "crown", "side"
+    ]  # fmt: skip
+    assert [round(turn.x_mm / 10, 1) for turn in found] == [0, 14.7, 29.3, 44, 58.7, 73.3, 88]
+    assert [turn.offset_mm for turn in found] == pytest.approx([0, 80, 0, 80, 0, 80, 0], abs=1e-9)
+    lowered = LowerEdge(880, 1980, -80, "scallops", count=3).turns()
+    assert [turn.what for turn in lowered][1:4] == ["dip", "notch", "dip"]
+
+
+def test_points_turn_where_they_stand_higher_or_lower_than_both_beside():
+    at = ((0, 0.2), (0.2, 1), (0.35, 0.5), (0.5, 0.0), (0.7, 0.6), (0.8, 0.6), (0.9, 0.3), (1, 0.3))
+    assert kinds(LowerEdge(100, 80, 20, "points", at=at)) == [
+        (0, "side"), (20, "crown"), (50, "dip"), (70, "crown"), (80, "crown"), (90, "dip"),
+        (100, "side"),
+    ]  # fmt: skip
+    # A terrace on a slope is no turn.
+    steps = ((0, 0), (0.3, 0.5), (0.6, 0.5), (1, 1))
+    assert kinds(LowerEdge(100, 80, 20, "points", at=steps)) == [(0, "side"), (100, "side")]
+
+
+@given(
+    profile=st.sampled_from(sorted(PROFILES)),
+    count=st.integers(1, 12),
+    width=st.floats(20, 3000),
+    steepness=sizes["steepness"],
+    sign=sizes["sign"],
+)
+def test_between_its_turns_an_edge_only_rises_or_only_falls(profile, count, width, steepness, sign):
+    edge = edge_of(profile, width, 4000.0, steepness, sign, count)
+    for a, b in pairwise(edge.turns()):
+        ys = [edge.y(a.x_mm + (b.x_mm - a.x_mm) * i / 40) for i in range(41)]
+        rounding = 1e-9 * width
+        falls = [y1 >= y0 - rounding for y0, y1 in pairwise(ys)]
+        rises = [y1 <= y0 + rounding for y0, y1 in pairwise(ys)]
+        assert all(falls) or all(rises)
+
+
+@given(
+    profile=st.sampled_from(sorted(PROFILES)),
+    count=st.integers(1, 30),
+    width=st.floats(20, 3000),
+    step=st.floats(5, 200),
+)
+def test_trim_places_are_every_turn_and_enough_between(profile, count, width, step):
+    edge = edge_of(profile, width, 4000.0, 0.5, 1, count)
+    places, turns = trim_places(edge, step), edge.turns()
+    assert [place for place in places if place.what != "between"] == list(turns)
+    xs = [place.x_mm for place in places]
+    assert xs == sorted(set(xs))
+    assert all(place.y_mm == edge.y(place.x_mm) for place in places)
+    for a, b in pairwise(turns):
+        inner = [x for x in xs if a.x_mm < x < b.x_mm]
+        assert bool(inner) != edge.shape.straight
+        gaps = [y - x for x, y in pairwise([a.x_mm, *inner, b.x_mm])]
+        assert edge.shape.straight or max(gaps) <= 1.25 * step + 1e-9
+        assert edge.shape.straight or min(gaps) >= min(step, b.x_mm - a.x_mm) / 4 - 1e-9
+
+
+def test_a_vee_needs_three_marks():
+    assert [place.x_mm for place in trim_places(LowerEdge(460, 800, -300, "vee"))] == [0, 230, 460]
+
+
 # --- bad input --------------------------------------------------------------------------------
 
 
@@ -256,6 +333,7 @@ def test_places_steps_and_tolerances_that_are_none():
         lambda: edge.y(math.nan),
         lambda: edge.length_mm(0),
         lambda: trim_offsets(edge, 0),
+        lambda: trim_places(edge, 0),
         lambda: circle_radius(0, 1),
     ):
         with pytest.raises(ValueError, match=r"above 0|finite"):

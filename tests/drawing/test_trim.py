@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from views_sample import PIECES, flat, laid, outside, overlapping, texts, words
 
-from knotplot.curves.lower_edge import LowerEdge, trim_offsets
+from knotplot.curves.lower_edge import LowerEdge, trim_places
 from knotplot.drawing.shapes import Stroke, Text
 from knotplot.drawing.trim import trim, trim_line
 from knotplot.errors import UsageError
@@ -40,7 +40,7 @@ def test_every_station_is_ticked(edge: LowerEdge) -> None:
         for line in item.lines
         if line[0] == line[2] and line[1] == edge.drop_mm
     }
-    assert ticks == {offset.x_mm for offset in trim_offsets(edge)}
+    assert ticks == {offset.x_mm for offset in trim_places(edge)}
 
 
 @given(edges)
@@ -52,7 +52,7 @@ def test_offsets_are_drawn_to_scale(edge: LowerEdge) -> None:
         if isinstance(item, Stroke) and item.style.stroke == "quiet"
         for line in item.lines
     }
-    expected = {o.x_mm: o.offset_mm for o in trim_offsets(edge) if o.offset_mm > 1e-6}
+    expected = {o.x_mm: o.offset_mm for o in trim_places(edge) if o.offset_mm > 1e-6}
     assert offsets == pytest.approx(expected)
 
 
@@ -70,7 +70,36 @@ def test_ends_and_middle_are_always_written() -> None:
     edge = LowerEdge(2400.0, 2000.0, 120.0, "scallops", 4)
     columns = {text.x for text, _ in texts(trim_line(edge)) if text.anchor == "middle"}
     assert {0.0, 1200.0, 2400.0} <= columns
+    assert {600.0, 1800.0} <= columns  # the other tips
     assert len(columns) > 10
+
+
+@pytest.mark.parametrize(
+    ("profile", "count", "told"),
+    [
+        ("vee", 1, "cut straight from mark to mark"),
+        ("parabola", 1, "cut along the curve"),
+        ("scallops", 1, "cut along the curve"),
+        ("scallops", 3, "cut along each curve, and keep the corners between them sharp"),
+    ],
+)
+def test_the_note_says_where_to_cut_in_a_curve_and_where_straight(profile, count, told) -> None:
+    for rise in (40.0, -40.0):
+        said = " ".join(words(trim_line(LowerEdge(300.0, 400.0, rise, profile, count))))
+        assert f"{told}." in said
+        assert said.count(": cut ") == 1
+
+
+def test_every_corner_is_drawn_where_it_is() -> None:
+    edge = LowerEdge(880.0, 1980.0, 80.0, "scallops", 7)
+    drawn = {
+        x
+        for item, _, _ in flat(trim_line(edge).items)
+        if isinstance(item, Stroke) and item.style.stroke == "accent"
+        for line in item.lines
+        for x in line[::2]
+    }
+    assert {turn.x_mm for turn in edge.turns()} <= drawn
 
 
 def test_the_note_tells_to_trim_hanging() -> None:

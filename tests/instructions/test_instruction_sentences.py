@@ -20,8 +20,8 @@ from knotplot.instructions.words import Heading, words
 from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.mounts.base import MOUNTS
 from knotplot.sections.base import SECTIONS
+from knotplot.tape import fold_place
 from knotplot.tying.piece import Piece
-from knotplot.units import both
 
 
 def piece_of(sections: list[Any], count: int, motifs: Any = None, **more: Any) -> Piece:
@@ -188,18 +188,72 @@ def test_a_check_tells_depth_free_cords_and_cord_left() -> None:
     assert f"{piece.parts[1].bottom / 10:.1f} cm" in check
 
 
-def test_the_trim_line_is_told_as_offsets_from_a_string() -> None:
-    lines = told([{"kind": "fringe", "length": "10 cm", "finish": "combed"}], 20,
-                 lower_edge={"profile": "vee", "rise": "8 cm"})  # fmt: skip
-    at = lines.index("Mark the trim line, measured from the left edge and up from the string:")
-    assert lines[at + 1 : at + 6] == [
-        "At 0 cm (0 in) from the left edge: 0 cm (0 in) above the string.",
-        "At 5 cm (2 in) from the left edge: 5 cm (2 in) above the string.",
-        "At 8 cm (3 1/8 in) from the left edge: 8 cm (3 1/8 in) above the string.",
-        "At 10 cm (3 7/8 in) from the left edge: 6 cm (2 3/8 in) above the string.",
-        "At 15 cm (5 7/8 in) from the left edge: 1 cm (3/8 in) above the string.",
+FRINGE = [{"kind": "fringe", "length": "10 cm", "finish": "combed"}]
+
+
+def trimming(**edge: object) -> list[str]:
+    """Return what is told of 20 strands, 16 cm wide, from the marks of the trim line on."""
+    lines = told(FRINGE, 20, lower_edge=edge)
+    first = next(i for i, line in enumerate(lines) if line.startswith("Mark the trim line"))
+    assert "Comb the fringe out from the ends upwards, then trim it once more." in lines[first:]
+    return lines[first:]
+
+
+def test_a_vee_is_trimmed_straight_between_three_marks() -> None:
+    lines = trimming(profile="vee", rise="8 cm")
+    assert lines[:5] == [
+        "Mark the trim line, measured from the left edge and up from the string:",
+        "Left edge: level with the string.",
+        "Notch, 8 cm (3 1/8 in) from the left edge: 8 cm (3 1/8 in) above the string.",
+        "Right edge, 16 cm (6 1/4 in) from the left one: level with the string.",
+        "Draw the line straight from mark to mark; its sides meet in a sharp notch. Trim along it.",
     ]
-    assert "Comb the fringe out from the ends upwards, then trim it once more." in lines
+    assert "smooth" not in " ".join(lines)
+
+
+def test_an_arch_is_marked_at_its_crown_first_and_joined_in_one_line() -> None:
+    lines = trimming(profile="parabola", rise="8 cm")
+    assert lines[:9] == [
+        "Mark the trim line, measured from the left edge and up from the string. Begin with the "
+        "sides and every place where it turns:",
+        "Left edge: level with the string.",
+        "Crown, 8 cm (3 1/8 in) from the left edge: 8 cm (3 1/8 in) above the string.",
+        "Right edge, 16 cm (6 1/4 in) from the left one: level with the string.",
+        "Then mark these places between them:",
+        # 1 − (2·5/16 − 1)² = 0.859375 of 8 cm; at 10 cm 0.9375.
+        "At 5 cm (2 in) from the left edge: 6.9 cm (2 3/4 in) above the string.",
+        "At 10 cm (3 7/8 in) from the left edge: 7.5 cm (3 in) above the string.",
+        "Join the marks in one smooth line and trim along it.",
+        "Comb the fringe out from the ends upwards, then trim it once more.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("rise", "first", "joined"),
+    [
+        (
+            "4 cm",
+            "Tip, 5.3 cm (2 1/8 in) from the left edge: level with the string.",
+            "The line is 3 arches meeting in sharp tips at 5.3 cm (2 1/8 in) and 10.7 cm "
+            "(4 1/4 in). Join the marks of each arch in a smooth line, keep every tip sharp, and "
+            "trim along it.",
+        ),
+        (
+            "-4 cm",
+            "Notch, 5.3 cm (2 1/8 in) from the left edge: 4 cm (1 5/8 in) above the string.",
+            "The line is 3 scallops meeting in sharp notches at 5.3 cm (2 1/8 in) and 10.7 cm "
+            "(4 1/4 in). Join the marks of each scallop in a smooth line, keep every notch sharp, "
+            "and trim along it.",
+        ),
+    ],
+)
+def test_scallops_keep_their_corners(rise: str, first: str, joined: str) -> None:
+    lines = trimming(profile="scallops", count=3, rise=rise)
+    between = lines.index("Then mark these places between them:")
+    assert between == 8  # after two sides, three middles and two corners
+    assert lines.index(first) == 3
+    assert joined in lines[between:]
+    assert "one smooth line" not in " ".join(lines)
 
 
 def test_quotes_and_markup_in_a_name_are_text() -> None:
@@ -269,8 +323,8 @@ def test_where_to_fold_is_said_before_the_cords_are_hung(mount: Any, hung: str) 
     first, second, last = (
         text.index(said)
         for said in (
-            f"Cords M1–M3: fold {both(620)} from the left end.",
-            f"Cord M4: fold {both(480)} from the left end.",
+            f"Cords M1–M3: fold {fold_place(620)} from the left end.",
+            f"Cord M4: fold {fold_place(480)} from the left end.",
             hung,
         )
     )

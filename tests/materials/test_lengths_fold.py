@@ -20,7 +20,7 @@ from knotplot.materials.lengths import cord_lengths
 from knotplot.materials.remaining import folds, remaining
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
-from knotplot.units import both
+from knotplot.tape import EIGHTH, fold_place, inches_up
 
 SHARED = 0.08  # no swatch was measured for its cord: contract, 5
 
@@ -104,7 +104,7 @@ def test_in_inches_folds_are_whole_half_inches() -> None:
     for each in made.bill.lengths:
         assert round(each.fold / 12.7) * 12.7 == pytest.approx(each.fold)
         # So that the printed eighths are exact.
-        assert both(each.fold).endswith(" in)")
+        assert inches_up(each.fold, EIGHTH) * 25.4 == pytest.approx(each.fold)
 
 
 def test_what_is_left_of_a_strand_is_counted_from_the_fold() -> None:
@@ -125,7 +125,7 @@ def test_folds_are_told_by_length_and_place_with_every_cord_once() -> None:
         each.cord.id for each in made.bill.lengths
     )
     assert len(told) <= 4
-    assert f"fold {both(told[0][0])} from the left end" in " ".join(made.words().split())
+    assert f"fold {fold_place(told[0][0])} from the left end" in " ".join(made.words().split())
 
 
 SPANS = st.lists(st.tuples(st.integers(1, 40), st.integers(0, 12)), min_size=1, max_size=6)

@@ -12,8 +12,8 @@ from knotplot.materials.remaining import folds
 from knotplot.pattern.load import loads
 from knotplot.sheet.cord_bars import LOOKS, Bar, bars
 from knotplot.sheet.words import sheet_words
+from knotplot.tape import cut_cm, fold_place
 from knotplot.tying.names import ranges
-from knotplot.units import both
 
 SAY = sheet_words("en")
 
@@ -49,7 +49,8 @@ def test_every_place_to_fold_is_told_with_both_sides_and_its_cords() -> None:
     cut = {each.cord.id: each.cut for each in piece.bill.lengths}
     for left, cords in folds(piece.bill.lengths):
         right = float(cut[cords[0]]) - left
-        assert f"{both(left)} {both(right)} {ranges(cords)}" in text
+        assert f"{fold_place(left)} {cut_cm(right)} (" in text
+        assert f"in) {ranges(cords)}" in text
     saved = total(float(piece.bill.fold_saves or 0))
     assert f"{saved} less cord is cut in all than with every cord folded in half" in text
 
@@ -106,7 +107,7 @@ def test_a_spool_that_is_used_up_leaves_nothing() -> None:
     each = made().bill.cutting[0].length
     used_up = told("cord.spools=null", f"cord.spool={float(each) / 500:g} m")  # two of them
     assert SAY("plan left none") in used_up
-    assert "0 cm (0 in) left over" not in used_up
+    assert "0.0 m (0 ft) left over" not in used_up
 
 
 def test_lengths_that_are_not_drawn_are_said_to_be_left_out(monkeypatch) -> None:

@@ -18,7 +18,16 @@ from knotplot.instructions.words import LANGUAGES
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
 from knotplot.sheet.facts import largest_opening, longest_free_strand, named_sizes
-from knotplot.sheet.measures import long, mass, metres, plain, spool_length, spool_mass, time
+from knotplot.sheet.measures import (
+    left_over,
+    mass,
+    metres,
+    plain,
+    spool_length,
+    spool_mass,
+    time,
+    total,
+)
 from knotplot.sheet.words import MissingTextError, sheet_words
 from knotplot.tying.names import ranges
 
@@ -124,7 +133,9 @@ def test_measures_are_written_as_a_maker_reads_them():
     # 1 yd = 914.4 mm exactly; what is bought is rounded up.
     assert metres(1000, SAY) == "1 m\n2 yd"
     assert metres(1001, SAY) == "2 m\n2 yd"
-    assert long(20_000, SAY) == "20.0 m (21.9 yd)"
+    assert total(20_000, SAY) == "20.0 m (21.9 yd)"
+    # 1 ft = 304.8 mm exactly; what is left over is rounded down.
+    assert left_over(1999, SAY) == "1.9 m (6 ft)"
     # 1 lb = 453.59237 g exactly.
     assert mass(999.6, SAY) == "1.0 kg (2.2 lb)"
     assert mass(412.3, SAY) == "412 g (0.9 lb)"

@@ -33,6 +33,7 @@ from knotplot.materials.remaining import remaining
 from knotplot.pattern.load import loads
 from knotplot.sheet.document import PAPERS, Sheet
 from knotplot.sheet.words import sheet_words
+from knotplot.tape import to_cut
 from knotplot.units import both
 
 MARGIN = 14.0  # mm, generous
@@ -142,9 +143,7 @@ def test_the_contents_lead_to_every_part_by_its_page(name):
 def test_cut_list_shopping_and_knots_are_told(name):
     piece, text = made(name), told(sheet(name))
     for line in piece.bill.cutting:
-        assert (
-            both(line.length) if line.length < 10_000 else f"{line.length / 1000:.1f} m"
-        ) in text
+        assert to_cut(line.length) in text
     for used in piece.bill.knots:
         assert knot(used).words["en"].fault in text
     for name, manners in used_by(piece.layout.piece):

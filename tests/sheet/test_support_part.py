@@ -57,9 +57,10 @@ def test_it_stands_on_the_sheet_only_where_a_support_is_given() -> None:
 def test_the_table_tells_both_units() -> None:
     found, told = held("plain"), words("plain")
     for text in (
-        "pine (softwood)", "1.2 cm (1/2 in)", "40 cm (15 3/4 in)", "50 cm (19 5/8 in)",
+        "pine (softwood)", "1.2 cm (1/2 in)", "40 cm (15 3/4 in)", "50 cm (19 3/4 in)",
         f"{found.load_g:.0f} g ({found.load_g / 453.59237:.2f} lb)", "estimated",
-        f"Sag {found.bent.sag_mm:.1f} mm (", "2.0 mm (0.08 in)", "span/200",
+        f"Sag {found.bent.sag_mm:.1f} mm (", f"at once, {found.bent.later_mm:.1f} mm (", "in time",
+        "2.0 mm (0.08 in)", "span/200", "to 1.6 times its sag at once",
         f", {found.bracket_n:.1f} N", "of a cautious 6 MPa",
     ):  # fmt: skip
         assert text in told, text
@@ -88,6 +89,12 @@ def test_what_cannot_be_seen_or_reckoned_is_said_in_words() -> None:
     assert "times as large" not in words("gives way")
 
 
+def test_of_metal_and_plastic_one_sag_is_told() -> None:
+    for name in ("within", "weak"):
+        assert ") at once, " not in words(name)
+        assert "goes on sagging" not in words(name)
+
+
 def test_no_sag_is_told_as_nought_of_an_inch() -> None:
     assert all("(0.00 in)" not in words(name) for name in RODS)
 
@@ -98,7 +105,7 @@ def test_a_rod_that_does_not_do_is_warned_of_before_cutting() -> None:
 
 
 def test_the_rod_is_as_long_wherever_it_is_told() -> None:
-    assert words("plain").count("50 cm (19 5/8 in)") == 2  # among the tools, and in the table
+    assert words("plain").count("50 cm (19 3/4 in)") == 2  # among the tools, and in the table
     assert "40 cm (15 3/4 in) long" in words("")
 
 
@@ -122,7 +129,8 @@ def test_the_drawing_shows_the_sag_so_many_times_as_large(name: str) -> None:
     found = held(name)
     factor = exaggeration(found)
     assert factor in (1, 2, 5, 10, 20, 50)
-    assert factor * found.bent.sag_mm <= max(0.05 * found.rod_length, found.bent.sag_mm)
+    sag = found.bent.later_mm
+    assert factor * sag <= max(0.05 * found.rod_length, sag)
     drawing = rod_drawing(found, factor, 3.0, "rod")
     x0, y0, x1, y1 = bounds(drawing.items)
     assert (x0, y0) == pytest.approx((0.0, 0.0), abs=1e-6)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from knotplot.instructions.en.finishing import trim_mark
+from knotplot.instructions.en.finishing import trim_line, trim_mark
 from knotplot.instructions.en.glossary import GLOSSARY
 from knotplot.instructions.en.mounting import colour_order, fold_mark, opening, other_colours
 from knotplot.instructions.en.notes import note
@@ -33,6 +33,7 @@ from knotplot.instructions.records import (
     SectionsAgain,
     Step,
     StepsAgain,
+    TrimLine,
     TrimMark,
 )
 
@@ -66,6 +67,8 @@ def say(record: Instruction | Step | StepsAgain) -> str:
             return note(record)
         case TrimMark():
             return trim_mark(record)
+        case TrimLine():
+            return trim_line(record)
         case Finishing():
             return f"{record.number}. Finishing"
     assert_never(record)

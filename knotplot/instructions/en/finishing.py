@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from knotplot.instructions.records import TrimMark
-from knotplot.units import both
+from knotplot.instructions.records import TrimLine, TrimMark
+from knotplot.tying.names import listed
+from knotplot.units import both, cm
 
 DO = {
     "hang": "Hang the piece and let it settle for a day.",
     "string": "Stretch a string level, {drop} below {support}.",
     "trim_level": "Trim every cord level with the string.",
     "trim_marks": "Mark the trim line, measured from the left edge and up from the string:",
-    "trim_shaped": "Join the marks in one smooth line and trim along it.",
+    "trim_turns": "Mark the trim line, measured from the left edge and up from the string. Begin "
+    "with the sides and every place where it turns:",
+    "trim_between": "Then mark these places between them:",
     "finish_combed": "Comb the fringe out from the ends upwards, then trim it once more.",
     "finish_cut": "Leave the ends as they are cut.",
     "finish_knotted": "Tie an overhand knot in every end, close above the trim line.",
@@ -29,7 +32,36 @@ FAULTS = {
 }
 
 
+_TURNS = {"tip": "Tip", "dip": "Lowest place", "notch": "Notch", "crown": "Crown"}
+_CORNERS = {"tip": ("arch", "arches", "tips"), "notch": ("scallop", "scallops", "notches")}
+_MOST_TOLD = 6  # corners whose places are told again, where the marks are joined
+
+
 def trim_mark(record: TrimMark) -> str:
-    """Return where a mark of the trim line stands."""
+    """Return where a mark of the trim line stands, and what it is."""
     where = f"{both(record.x)} from the left edge"
-    return f"At {where}: {both(record.offset)} above the string."
+    if record.what == "side":
+        where = f"Right edge, {where.removesuffix(' edge')} one" if record.x else "Left edge"
+    else:
+        where = f"At {where}" if record.what == "between" else f"{_TURNS[record.what]}, {where}"
+    high = f"{both(record.offset)} above" if cm(record.offset) != "0 cm" else "level with"
+    return f"{where}: {high} the string."
+
+
+def trim_line(record: TrimLine) -> str:
+    """Return how the marks are joined."""
+    if record.straight:
+        meets = f"; its sides meet in a sharp {record.corner}" if record.corner else ""
+        return f"Draw the line straight from mark to mark{meets}. Trim along it."
+    if record.corner is None:
+        return "Join the marks in one smooth line and trim along it."
+    one, many, corners = _CORNERS[record.corner]
+    count = len(record.corners)
+    sharp, every = (
+        (f"sharp {corners}", "every") if count > 1 else (f"a sharp {record.corner}", "the")
+    )
+    at = f" at {listed([both(x) for x in record.corners])}" if count <= _MOST_TOLD else ""
+    return (
+        f"The line is {count + 1} {many} meeting in {sharp}{at}. Join the marks of each {one} in a "
+        f"smooth line, keep {every} {record.corner} sharp, and trim along it."
+    )

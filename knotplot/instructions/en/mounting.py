@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 from knotplot.instructions.en.names import count_cords, one_knot, spaced, times_more
 from knotplot.instructions.records import ColourOrder, FoldMark, Opening, OtherColours
+from knotplot.tape import fold_place
 from knotplot.tying.names import capital, counted, ranges
-from knotplot.units import both
 
 MOUNTS = {
     "rod_pocket": "rod pocket",
@@ -127,7 +127,7 @@ def other_colours(record: OtherColours) -> str:
 def fold_mark(record: FoldMark) -> str:
     """Return where cords are folded."""
     which = "Cord" if len(record.cords) == 1 else "Cords"
-    return f"{which} {ranges(record.cords)}: fold {both(record.length)} from the left end."
+    return f"{which} {ranges(record.cords)}: fold {fold_place(record.length)} from the left end."
 
 
 def _runs(runs: tuple[tuple[int, str], ...]) -> str:

@@ -43,7 +43,8 @@ COVER = {
     "cord": "Cord in all",
     "metres": "{metres} m\n{yards} yd",
     "time": "Time",
-    "long": "{metres} m ({yards} yd)",
+    "total": "{metres} m ({yards} yd)",
+    "left over": "{metres} m ({feet} ft)",
     "hours": "about {hours} hours",
     "hour": "about 1 hour",
     "minutes": "about {minutes} minutes",
@@ -62,7 +63,8 @@ ABOUT = {
     "how to use text": "Read the sheet through before you cut. Knot a swatch first and compare it "
     "with the numbers under “{sizes}”: they decide whether the piece comes out at its size. Then "
     "cut, mount and work row by row, ticking every row as you finish it. Lengths stand in "
-    "centimetres and in inches to the nearest eighth; keep to one of the two. Print at 100 %.",
+    "centimetres and in inches to the nearest eighth, those to cut in inches rounded up; keep to "
+    "one of the two. Print at 100 %.",
 }
 
 TEXTS = {**PAGES, **COVER, **ABOUT}

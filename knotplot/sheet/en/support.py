@@ -18,6 +18,7 @@ TEXTS = {
     "rod own weight": "Weight of the rod",
     "rod sag": "Sag",
     "rod sag none": "less than can be seen",
+    "rod sag grows": "{now} at once,\n{later} in time",
     "rod gives way": "far too much",
     "rod sag limit": "Sag, at most (span/200)",
     "rod stress": "Bending stress",
@@ -34,10 +35,13 @@ TEXTS = {
     "rod cautions": "These figures are for a straight, dry, sound rod and a load that hangs still. "
     "Nothing is allowed for anyone who pulls at it, nor for a knot or crack; a branch counts by "
     "its thinnest place. Wet, the piece can weigh twice as much.",
+    "rod creep": "Wood goes on sagging under a load that stays: in the course of years to {times} "
+    "times its sag at once. The drawing, the limit and the thinnest rod go by that.",
     "rod fixings": "Fix brackets into structure (a stud, a joist, masonry), never into plaster or "
     "board alone, and go by the fixings' own figures. Local rules and a licensed trade go before "
     "this sheet, which claims no conformity with any standard.",
     "stock softwood": "softwood",
+    "stock cedar": "cedar",
     "stock hardwood": "hardwood",
     "stock branch": "branch",
     "stock bamboo": "bamboo",
