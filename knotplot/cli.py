@@ -138,7 +138,7 @@ def _counts(made: Made) -> list[str]:
     return [
         f"strands: {made.count.count}",
         f"rows: {len(piece.rows)}",
-        f"knots: {piece.tie_count}",
+        f"knots: {sum(made.bill.knots.values())}",
     ]
 
 

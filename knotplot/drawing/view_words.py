@@ -63,6 +63,10 @@ _ENGLISH = {
     "up in": "up from the string, in",
     "trim hanging": "Trim with the piece hanging, never lying flat: cut along the curve.",
     "trim level": "Trim with the piece hanging, never lying flat: cut along the string.",
+    "trim knotted": "Work with the piece hanging, never lying flat: tie the knot in each end with "
+    "its lower edge at the line. Cut only then, below the knots.",
+    "trim some knotted": "Where ends are knotted, tie each knot with its lower edge at the line, "
+    "and cut below it.",
 }
 
 _WORDS: Mapping[str, Mapping[str, str]] = {"en": MappingProxyType(_ENGLISH)}

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from knotplot.curves.lower_edge import trim_offsets
 from knotplot.instructions.records import Finishing, Instruction, Note, TrimMark
+from knotplot.tying.finish import LONGEST_TAIL, SHORTEST_TAIL, knotted
+from knotplot.tying.names import ranges
 from knotplot.tying.piece import Piece
 
 TAILS = 38.0  # mm, 1 1/2 in (common practice)
@@ -19,16 +21,20 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
     drop = (("drop", piece.edge.drop_mm), ("support", piece.mounting.kind))
     yield Note("string", "do", drop)
     marks = trim_offsets(piece.edge)
-    if all(abs(mark.offset_mm) < LEVEL for mark in marks):
-        yield Note("trim_level")
-    else:
+    level = all(abs(mark.offset_mm) < LEVEL for mark in marks)
+    if not level:
         yield Note("trim_marks")
         for mark in marks:
             yield TrimMark(mark.x_mm, mark.offset_mm)
-        yield Note("trim_shaped")
-    finishes = dict.fromkeys(part.finish for part in piece.parts if part.finish)
+        yield Note("trim_join")
+    yield from _knots(piece, level)
+    if len(knotted(piece)) < len(piece.lanes):
+        others = "_others" if knotted(piece) else ""
+        yield Note(f"trim_level{others}" if level else f"trim_shaped{others}")
+    finishes = dict.fromkeys(part.finish for part in piece.parts if part.finish and part.hangs)
     for finish in finishes or ("cut",):
-        yield Note(f"finish_{finish}")
+        if finish != "knotted":
+            yield Note(f"finish_{finish}")
     if piece.mounting.pocket is not None:
         yield Note("trim_tails", "do", (("length", TAILS),))
     elif piece.mounting.kind == "hitched":
@@ -43,3 +49,18 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
     if any(cord.role == "wrap" for cord in piece.cords):
         yield Note("wrap_ends")
     yield Note("trimming", "fault")
+
+
+def _knots(piece: Piece, level: bool) -> Iterator[Note]:
+    """Yield how the ends of a knotted fringe are tied, before their tails are cut."""
+    ends = knotted(piece)
+    if not ends:
+        return
+    tails = (("least", SHORTEST_TAIL), ("most", LONGEST_TAIL))
+    places = [str(lane) for lane, strand in enumerate(piece.lanes, start=1) if strand in ends]
+    key = "knot_level" if level else "knot_shaped"
+    if len(places) == len(piece.lanes):
+        yield Note(key, "do", tails)
+    else:
+        yield Note(f"{key}_some", "do", (("ends", ranges(places)), *tails))
+    yield Note("knot_slide", "hint")

@@ -10,10 +10,21 @@ DO = {
     "string": "Stretch a string level, {drop} below {support}.",
     "trim_level": "Trim every cord level with the string.",
     "trim_marks": "Mark the trim line, measured from the left edge and up from the string:",
-    "trim_shaped": "Join the marks in one smooth line and trim along it.",
+    "trim_join": "Join the marks in one smooth line.",
+    "trim_shaped": "Trim every cord along the line.",
+    "trim_level_others": "Trim all other cords level with the string.",
+    "trim_shaped_others": "Trim all other cords along the line.",
+    "knot_level": "Tie an overhand knot in every end with its lower edge level with the string, "
+    "then cut all tails {least} to {most} below the knots.",
+    "knot_shaped": "Tie an overhand knot in every end with its lower edge at the line, then cut "
+    "all tails {least} to {most} below the knots.",
+    "knot_level_some": "Tie an overhand knot in each of the ends {ends}, counted from the left, "
+    "with its lower edge level with the string, then cut their tails {least} to {most} below the "
+    "knots.",
+    "knot_shaped_some": "Tie an overhand knot in each of the ends {ends}, counted from the left, "
+    "with its lower edge at the line, then cut their tails {least} to {most} below the knots.",
     "finish_combed": "Comb the fringe out from the ends upwards, then trim it once more.",
     "finish_cut": "Leave the ends as they are cut.",
-    "finish_knotted": "Tie an overhand knot in every end, close above the trim line.",
     "trim_tails": "Trim the fringe of the tails to about {length}.",
     "hitched_tails": "Turn the ends above the branch or rod ({tail}) to the back, draw each under "
     "the knots below it and trim; or leave them as a top fringe.",
@@ -23,6 +34,10 @@ DO = {
     "leader_ends": "Draw the ends of the leaders ({leaders}) to the back, hide them under a few "
     "hitches and trim; or knot them at the sides.",
     "wrap_ends": "Pull the ends of every wrapping cord inside its wrap and trim them.",
+}
+HINTS = {
+    "knot_slide": "Tie each knot loosely, put a pin through it, slide pin and knot to the line, "
+    "and pull the knot tight round the pin.",
 }
 FAULTS = {
     "trimming": "Trimming while it lies flat: knots settle when it hangs, so trim it hanging.",
