@@ -42,7 +42,7 @@ EVERY = (1, 2, 3, 4, 5, 6, 10, 20, 40, 50, 100, 200, 400, 1000)
 def trim(layout: Layout, text_mm: float | None = None, language: str = "en") -> Drawing:
     """Return the trim line of a piece's lower edge, in mm of the piece, a station every 5 cm."""
     piece, tied = layout.piece, len(layout.tied_off)
-    knots = "all" if tied == len(piece.lanes) else "some" if tied else "none"
+    knots: Knots = "all" if tied == len(piece.lanes) else "some" if tied else "none"
     return trim_line(piece.edge, text_mm, STEP, language, knots)
 
 

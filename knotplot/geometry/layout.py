@@ -69,7 +69,7 @@ class Layout:
     tied_off: frozenset[int] = frozenset()
 
     def free_end(self, strand: int) -> float:
-        """Return what hangs (mm) at the free end of a strand, below the last knot there is in it."""
+        """Return what hangs (mm) at the free end of a strand, below the last knot in it."""
         return LONGEST_TAIL if strand in self.tied_off else self.hanging[strand]
 
     def bare_below(self, strand: int) -> float:

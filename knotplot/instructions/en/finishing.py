@@ -36,8 +36,8 @@ DO = {
     "wrap_ends": "Pull the ends of every wrapping cord inside its wrap and trim them.",
 }
 HINTS = {
-    "knot_slide": "Tie each knot loosely, put a pin through it, slide pin and knot to the line, "
-    "and pull the knot tight round the pin.",
+    "knot_slide": "Tie each knot loosely, put a pin through it, slide both to the line, pull the "
+    "knot tight there, and draw the pin out.",
 }
 FAULTS = {
     "trimming": "Trimming while it lies flat: knots settle when it hangs, so trim it hanging.",
