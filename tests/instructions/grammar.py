@@ -125,8 +125,8 @@ def read(lines: Iterable[str]) -> Script:
         elif line.startswith("An overhand knot is tied in each end of this fringe"):
             now.knotted = True
         elif m := re.match(
-            r"Tie an overhand knot in (?:every end|each of the ends ([\d–, ]+), counted .*) with its "
-            r"lower edge (?:at the line|level with the string), then cut (?:all|their) tails 1 cm",
+            r"Tie an overhand knot in (?:every end|each of the ends ([\d–, ]+), counted .*) with "
+            r"its lower edge (?:at the line|level with the string), then cut (?:all|their) tails 1 cm",
             line,
         ):
             assert not script.cut, "an end is cut before its knot is tied"

@@ -1,4 +1,4 @@
-"""The knots in the ends of a knotted fringe: the cord they take, and that no end comes out short."""
+"""Knots in the ends of a knotted fringe: the cord they take, and that no end comes out short."""
 
 from __future__ import annotations
 
@@ -79,7 +79,7 @@ def test_the_free_strand_ends_at_the_knot_in_its_end() -> None:
 
 @pytest.mark.parametrize("length", ["1 mm", "fill"])
 def test_a_knotted_fringe_has_room_for_its_knots(length: str) -> None:
-    """Even where hardly any fringe is asked for, the knot doesn't lie on the last one of the net."""
+    """Where hardly any fringe is asked for, the knot still doesn't lie on the last of the net."""
     rows = "sections: [{name: net, kind: square_knot_mesh, rows: fill}, "
     text = f"""
 knotplot: 1

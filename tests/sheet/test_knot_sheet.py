@@ -11,7 +11,7 @@ from sheet_sample import anchors, links, made, said, texts
 
 from knotplot.build import knot_sheet
 from knotplot.drawing.bounds import meet
-from knotplot.drawing.chart_key import knots_used, used
+from knotplot.drawing.chart_key import knots_used
 from knotplot.drawing.how_to import frames
 from knotplot.drawing.technique_frames import technique_frames
 from knotplot.errors import UsageError

@@ -27,7 +27,7 @@ SAY = sheet_words("en")
 
 
 def bare(layout: Layout) -> list[float]:
-    """Return every stretch of a strand that no knot holds (mm); a knotted end is held by its knot."""
+    """Return every stretch of a strand that no knot holds (mm); the knot in an end holds it."""
     last = len(layout.piece.rows)
     open_runs = (
         each for each in layout.free_runs if each.below < last or each.strand not in layout.tied_off
