@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from knotplot import __version__
 from knotplot.console import internal, one_line, say, set_streams, tell
 from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, shown
+from knotplot.pattern.not_built import NOT_BUILT, OPTIONS
 
 if TYPE_CHECKING:
     from knotplot.build import Made, Picture
@@ -85,9 +86,8 @@ def _make(asked: argparse.Namespace) -> None:
 
 
 def _sheet(asked: argparse.Namespace) -> None:
-    for word in ("left_handed", "large_print"):
-        if getattr(asked, word):
-            option = "--" + word.replace("_", "-")
+    for option in OPTIONS:
+        if getattr(asked, option.removeprefix("--").replace("-", "_")):
             raise Refusal(f"{option}: not built yet", f"leave {option} out")
     _check_ending(asked.output, ".pdf")
     _spare_the_pattern(asked, Path(asked.output))
@@ -143,7 +143,7 @@ def _counts(made: Made) -> list[str]:
     return [
         f"strands: {made.count.count}",
         f"rows: {len(piece.rows)}",
-        f"knots: {piece.tie_count}",
+        f"knots: {sum(made.bill.knots.values())}",
     ]
 
 
@@ -308,8 +308,8 @@ def _parser() -> argparse.ArgumentParser:
 def _add_sheet_options(sheet: argparse.ArgumentParser) -> None:
     _add_output(sheet, "X.pdf", "the file to write")
     sheet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless said")
-    sheet.add_argument("--left-handed", action="store_true", help="not built yet")
-    sheet.add_argument("--large-print", action="store_true", help="not built yet")
+    for option, what in OPTIONS.items():
+        sheet.add_argument(option, action="store_true", help=f"not built yet: {what}")
     sheet.add_argument(
         "--quote", action="store_true", help="with a quote for a customer as its last page"
     )
@@ -346,7 +346,10 @@ def _add_knots_options(knots: argparse.ArgumentParser) -> None:
 def _add_file(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", help="the pattern, in YAML")
     parser.add_argument("--size", metavar="NAME", help="one of the pattern's named sizes")
-    parser.add_argument("--kits", metavar="N", type=_kits, help="cut cord for so many pieces")
+    kits = next((f"; not built yet: {each.what}" for each in NOT_BUILT if each.key == "kits"), "")
+    parser.add_argument(
+        "--kits", metavar="N", type=_kits, help=f"cut cord for so many pieces{kits}"
+    )
     parser.add_argument(
         "--set", dest="sets", action="append", default=[], metavar="PATH=VALUE",
         help='lay a value over the pattern, as size.width="120 cm"; any number of times',

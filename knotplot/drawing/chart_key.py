@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 from knotplot.drawing import metrics
 from knotplot.drawing.bounds import bounds
@@ -16,6 +17,7 @@ from knotplot.drawing.view_words import view_words
 from knotplot.errors import UsageError
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
+from knotplot.tying.finish import KNOT, MANNER, knotted
 from knotplot.tying.piece import Piece
 from knotplot.tying.shape import Shape
 
@@ -61,11 +63,45 @@ def chart_key(piece: Piece, text_mm: float = 3.0, language: str = "en") -> Drawi
 
 
 def used(piece: Piece) -> list[tuple[str, list[Manner]]]:
-    """Return the knots of a piece, and crosses, with the manners each is shown in.
+    """Return the knots in a piece's chart, and crosses, with the manners each is shown in.
 
     The most used knot comes first, crosses last; of a knot tied in several manners the most used
     of each facing, or of each side it leads to.
     """
+    counts = _charted(piece)
+    return [(name, _variants(counts[name])) for name in _most_used_first(counts)]
+
+
+class KnotUsed(NamedTuple):
+    """A knot of a piece, the manner to show it in, and whether the chart has its mark."""
+
+    name: str
+    manner: Manner
+    charted: bool
+
+
+def knots_used(piece: Piece) -> list[KnotUsed]:
+    """Return the knots of a piece, the most used first; the one in the ends of a fringe too.
+
+    The chart hasn't that one, since it is in no row. A cross is no knot.
+    """
+    in_chart, counts = _charted(piece), _charted(piece)
+    ends = len(knotted(piece))
+    if ends:
+        counts.setdefault(KNOT, Counter())[MANNER] += ends
+    return [
+        KnotUsed(name, _variants(in_chart.get(name, counts[name]))[0], name in in_chart)
+        for name in _most_used_first(counts)
+        if name != "cross"
+    ]
+
+
+def _most_used_first(counts: Mapping[str, Counter[Manner]]) -> list[str]:
+    return sorted(counts, key=lambda name: (name == "cross", -counts[name].total(), name))
+
+
+def _charted(piece: Piece) -> dict[str, Counter[Manner]]:
+    """Return how often each knot, and a cross, is tied in the rows in each manner."""
     times: Counter[int] = Counter()
     shapes: dict[int, Shape] = {}
     for row in piece.rows:
@@ -76,8 +112,7 @@ def used(piece: Piece) -> list[tuple[str, list[Manner]]]:
     for key, shape in shapes.items():
         for tie in shape.ties:
             counts.setdefault(tie.knot, Counter())[tie.manner] += times[key]
-    order = sorted(counts, key=lambda name: (name == "cross", -counts[name].total(), name))
-    return [(name, _variants(counts[name])) for name in order]
+    return counts
 
 
 def _variants(manners: Counter[Manner]) -> list[Manner]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from knotplot.curves.bezier import straight
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
-from knotplot.drawing.ends import CUT, ends
+from knotplot.drawing.ends import CUT, TAIL, ends
 from knotplot.drawing.shapes import Curve, Drawing, Group, Item
 from knotplot.drawing.support import on_rod, ring_inside, support
 from knotplot.geometry.layout import FreeRun, Layout, stands_above, stands_out
@@ -49,12 +49,12 @@ def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
             items += symbols.marks(row.placements, row.pitch(piece.gauge))
     side = MARGIN + max(OVER if piece.mounting.rod else LEADER_SHOWN, stands_out(piece))
     top = MARGIN + max(2.0 * diameter, stands_above(piece))
-    height = top + piece.edge.lowest() + MARGIN
+    height = top + piece.edge.lowest() + (TAIL if layout.tied_off else 0.0) + MARGIN
     group = Group(tuple(items), dx=side, dy=top)
     return Drawing(
         piece.gauge.width + 2.0 * side, height, (group,),
         "The piece as it hangs",
-        f"{piece.gauge.strands} strands, {piece.tie_count} knots, drawn as cord at full size.",
+        f"{piece.gauge.strands} strands, {knots} knots, drawn as cord at full size.",
     )  # fmt: skip
 
 

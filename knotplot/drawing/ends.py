@@ -12,11 +12,17 @@ from knotplot.drawing.shapes import Curve, Fill, Item, Point, Stroke, Style
 from knotplot.drawing.stroke import EDGE, Surface, cord
 from knotplot.drawing.weave import Arc
 from knotplot.geometry.layout import Layout
-from knotplot.knots import form
-from knotplot.knots.base import Manner
+from knotplot.tying.finish import (
+    KNOT,
+    LONGEST_TAIL,
+    MANNER,
+    SHORTEST_TAIL,
+    finishes,
+    knot_height,
+)
 
-KNOTTED = ("overhand", Manner(1))  # what is tied in every end of a knotted fringe
-BELOW = 2.2  # diameters left below that, "close above the trim line"
+KNOTTED = (KNOT, MANNER)
+TAIL = (SHORTEST_TAIL + LONGEST_TAIL) / 2.0  # mm below a knot at the trim line, as drawn
 SPREAD = 1.35  # diameters to each side that a combed end spreads at the trim line
 LEFT = 0.08  # of the shortest end, left uncombed below its knot
 FIBRES = 13
@@ -43,21 +49,16 @@ def ends(layout: Layout) -> dict[int, End]:
     """
     piece, gauge = layout.piece, layout.piece.last_gauge
     found = {strand: CUT for strand, port in enumerate(layout.ends) if port is not None}
-    for part in piece.parts:
-        if part.finish not in ("combed", "knotted") or not part.hangs:
-            continue
-        there = [
-            (strand, gauge.x(lane))
-            for lane, strand in enumerate(piece.lanes)
-            if part.spans(gauge.x(lane), gauge.width)
-        ]
-        shortest = min((layout.hanging[strand] for strand, _ in there), default=0.0)
-        tall = (BELOW + form(*KNOTTED).height) * gauge.diameter
-        if part.finish == "combed":
-            deep = (1.0 - LEFT) * shortest
-            found |= {strand: End("combed", deep, _slope(layout, x)) for strand, x in there}
-        elif shortest > tall:  # else there is no room to show it
-            found |= dict.fromkeys((strand for strand, _ in there), End("knotted"))
+    at = {strand: gauge.x(lane) for lane, strand in enumerate(piece.lanes)}
+    combed: dict[int, list[int]] = {}
+    for strand, (finish, part) in finishes(piece).items():
+        if finish == "knotted":
+            found[strand] = End("knotted")
+        elif finish == "combed":
+            combed.setdefault(part, []).append(strand)
+    for there in combed.values():
+        deep = (1.0 - LEFT) * min(layout.hanging[strand] for strand in there)
+        found |= {strand: End("combed", deep, _slope(layout, at[strand])) for strand in there}
     return found
 
 
@@ -81,10 +82,10 @@ def finished(curve: Curve, diameter: float, look: Surface, end: End) -> tuple[It
 
 
 def _about_knot(curve: Curve, diameter: float) -> tuple[Curve, Curve]:
-    """Return what of a run is above and what below the knot in its end."""
-    above, _ = _parted(curve, BELOW * diameter + form(*KNOTTED).height * diameter)
-    _, below = _parted(curve, BELOW * diameter)
-    return above, below
+    """Return what of a run is above the knot in its end, and the tail below, past its end."""
+    above, _ = _parted(curve, knot_height(diameter))
+    x, y = curve[6:]
+    return above, straight(x, y, x, y + TAIL)
 
 
 def knot_place(curve: Curve, diameter: float) -> Point:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from typing import Literal, TypeAlias
 
 from knotplot.curves.lower_edge import LowerEdge, Place, trim_places
 from knotplot.drawing import metrics
@@ -33,18 +34,23 @@ from knotplot.units import cm, inches
 TEXT = 0.0165  # of the width: 2.2 mm on a page 180 mm wide
 STEP = 50.0  # between stations, mm
 MARGIN = 0.6  # font sizes
+#: Which ends are knotted at the trim line.
+Knots: TypeAlias = Literal["none", "some", "all"]
 EVERY = (1, 2, 3, 4, 5, 6, 10, 20, 40, 50, 100, 200, 400, 1000)
 
 
 def trim(layout: Layout, text_mm: float | None = None, language: str = "en") -> Drawing:
     """Return the trim line of a piece's lower edge, in mm of the piece, with its stations."""
-    return trim_line(layout.piece.edge, text_mm, STEP, language)
+    piece, tied = layout.piece, len(layout.tied_off)
+    knots: Knots = "all" if tied == len(piece.lanes) else "some" if tied else "none"
+    return trim_line(piece.edge, text_mm, STEP, language, knots)
 
 
 def trim_line(
-    edge: LowerEdge, text_mm: float | None = None, step_mm: float = STEP, language: str = "en"
-) -> Drawing:
-    """Return the trim line of a lower edge, in mm of the piece.
+    edge: LowerEdge, text_mm: float | None = None, step_mm: float = STEP, language: str = "en",
+    knots: Knots = "none",
+) -> Drawing:  # fmt: skip
+    """Return the trim line of a lower edge, in mm of the piece; `knots` says which ends get one.
 
     A station at each side, wherever the edge turns and, between turns that no straight line joins,
     every `step_mm` from the left edge; all are ticked, and as many as leave room for each other
@@ -57,7 +63,7 @@ def trim_line(
     stations = trim_places(edge, step_mm)
     items: list[Item] = [*_cloth(edge, size), *_string(edge, size), *_ticks(edge, stations, size)]
     items += _table(edge, written(stations, size), size, words)
-    items += _note(edge, size, words)
+    items += _note(edge, size, words, knots)
     x0, y0, x1, y1 = bounds(items)
     margin = MARGIN * size
     group = Group(tuple(items), dx=margin - x0, dy=margin - y0)
@@ -158,11 +164,12 @@ def _table(
     return items
 
 
-def _note(edge: LowerEdge, size: float, words: Mapping[str, str]) -> list[Item]:
-    """Return what the string is and how to cut, below the table."""
-    said = words[f"trim {_manner(edge)}"]
+def _note(edge: LowerEdge, size: float, words: Mapping[str, str], knots: Knots) -> list[Item]:
+    """Return what the string is and how to cut, or knot, below the table."""
+    said = words["trim knotted" if knots == "all" else f"trim {_manner(edge)}"]
     y = edge.drop_mm + 1.7 * size + 3.0 * LINE * 1.12 * size + 0.6 * size
     lines = [capital(words["string"]) + ".", said]
+    lines += [words["trim some knotted"]] if knots == "some" else []
     room = max(edge.width_mm, 30.0 * size)
     broken = [part for text in lines for part in metrics.wrap(text, room, size)]
     return [Text(0.0, y + i * LINE * size, text, size) for i, text in enumerate(broken)]

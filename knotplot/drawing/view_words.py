@@ -68,6 +68,10 @@ _ENGLISH = {
     "trim straight": "Trim with the piece hanging, never lying flat: cut straight from mark to "
     "mark.",
     "trim level": "Trim with the piece hanging, never lying flat: cut along the string.",
+    "trim knotted": "Work with the piece hanging, never lying flat: tie the knot in each end with "
+    "its lower edge at the line. Cut only then, below the knots.",
+    "trim some knotted": "Where ends are knotted, tie each knot with its lower edge at the line, "
+    "and cut below it.",
 }
 
 _WORDS: Mapping[str, Mapping[str, str]] = {"en": MappingProxyType(_ENGLISH)}

@@ -11,6 +11,7 @@ from knotplot.curves.bezier import Cubic, length
 from knotplot.geometry.inner import inner_runs
 from knotplot.geometry.runs import RunLengths, run, run_length, shown
 from knotplot.knots.base import CordUse, Manner
+from knotplot.tying.finish import KNOT, LONGEST_TAIL, MANNER, knot_height, knotted
 from knotplot.tying.piece import Piece, Row
 from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape
@@ -52,7 +53,9 @@ class FreeRun(NamedTuple):
 class Layout:
     """A piece laid out: `uses` by strand id (index 0 unused), each without its hanging end.
 
-    `ends` has where each strand ends, hanging (mm), and `hanging` the length of that last run.
+    `ends` has where each strand ends, hanging (mm): at the trim line. `hanging` is the bare cord
+    below the last knot of the work: that last run; in a knotted fringe (`tied_off`) the run down to
+    the knot in the end and the tail below it. That knot is among the strand's `uses`, as a tie.
     `leaders` has what separate cords (leaders, wraps) take in knots, `take` is what was asked for
     the cord of a tie.
     """
@@ -63,6 +66,15 @@ class Layout:
     hanging: tuple[float, ...]
     leaders: dict[str, Use]
     take: Take
+    tied_off: frozenset[int] = frozenset()
+
+    def free_end(self, strand: int) -> float:
+        """Return what hangs (mm) at the free end of a strand, below the last knot in it."""
+        return LONGEST_TAIL if strand in self.tied_off else self.hanging[strand]
+
+    def bare_below(self, strand: int) -> float:
+        """Return how long (mm) a strand is below the work, down to its end or the knot in it."""
+        return self.hanging[strand] - (LONGEST_TAIL if strand in self.tied_off else 0.0)
 
     @cached_property
     def free_runs(self) -> tuple[FreeRun, ...]:
@@ -177,15 +189,30 @@ def _ended(
     leaders: dict[str, Use],
     take: Take,
 ) -> Layout:
-    """Return the layout with every strand's last run to its end."""
-    ends = _ends(piece, measured, last)
+    """Return the layout with every strand's last run to its end, and the knot tied in that."""
+    ends, diameter, uses = _ends(piece, measured, last), piece.gauge.diameter, list(measured)
     hanging = [
-        length(run(a, b, piece.gauge.diameter)) if a and b else 0.0
-        for a, b in zip(last, ends, strict=True)
+        length(run(a, b, diameter)) if a and b else 0.0 for a, b in zip(last, ends, strict=True)
     ]
     for strand in piece.ended:
         hanging[strand] = ENDED
-    return Layout(piece, measured, tuple(ends), tuple(hanging), leaders, take)
+    tied_off = knotted(piece)
+    for strand, section in tied_off.items():
+        above, end = last[strand], ends[strand]
+        if above and end:
+            knot = end.moved(0.0, -knot_height(diameter))
+            hanging[strand] = length(run(above, knot, diameter)) + LONGEST_TAIL
+            uses[strand] = _with_knot(uses[strand], take(KNOT, MANNER, section), diameter)
+    return Layout(
+        piece, tuple(uses), tuple(ends), tuple(hanging), leaders, take, frozenset(tied_off)
+    )
+
+
+def _with_knot(use: Use, knot: CordUse, diameter: float) -> Use:
+    """Return what a strand takes with one more knot, in its end."""
+    total = list(use)
+    _add(total, knot, "working", diameter)
+    return Use(*total)
 
 
 def shape_use(

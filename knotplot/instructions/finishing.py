@@ -12,6 +12,8 @@ from knotplot.instructions.records import (
     TrimLine,
     TrimMark,
 )
+from knotplot.tying.finish import LONGEST_TAIL, SHORTEST_TAIL, knotted
+from knotplot.tying.names import ranges
 from knotplot.tying.piece import Piece
 
 TAILS = 38.0  # mm, 1 1/2 in (common practice)
@@ -24,13 +26,17 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
     yield Note("hang")
     drop = (("drop", piece.edge.drop_mm), ("support", piece.mounting.kind))
     yield Note("string", "do", drop)
-    if piece.edge.drop_mm - piece.edge.highest() < LEVEL:
-        yield Note("trim_level")
-    else:
+    level = piece.edge.drop_mm - piece.edge.highest() < LEVEL
+    if not level:
         yield from _trimming(piece.edge)
-    finishes = dict.fromkeys(part.finish for part in piece.parts if part.finish)
+    yield from _knots(piece, level)
+    if len(knotted(piece)) < len(piece.lanes):
+        others = "_others" if knotted(piece) else ""
+        yield Note(f"trim_level{others}" if level else f"trim_shaped{others}")
+    finishes = dict.fromkeys(part.finish for part in piece.parts if part.finish and part.hangs)
     for finish in finishes or ("cut",):
-        yield Note(f"finish_{finish}")
+        if finish != "knotted":
+            yield Note(f"finish_{finish}")
     if piece.mounting.pocket is not None:
         yield Note("trim_tails", "do", (("length", TAILS),))
     elif piece.mounting.kind == "hitched":
@@ -61,3 +67,18 @@ def _trimming(edge: LowerEdge) -> Iterator[Instruction]:
     corners = [place for place in turns if place.what in ("tip", "notch")]
     corner = corners[0].what if corners else None
     yield TrimLine(edge.shape.straight, corner, tuple(place.x_mm for place in corners))
+
+
+def _knots(piece: Piece, level: bool) -> Iterator[Note]:
+    """Yield how the ends of a knotted fringe are tied, before their tails are cut."""
+    ends = knotted(piece)
+    if not ends:
+        return
+    tails = (("least", SHORTEST_TAIL), ("most", LONGEST_TAIL))
+    places = [str(lane) for lane, strand in enumerate(piece.lanes, start=1) if strand in ends]
+    key = "knot_level" if level else "knot_shaped"
+    if len(places) == len(piece.lanes):
+        yield Note(key, "do", tails)
+    else:
+        yield Note(f"{key}_some", "do", (("ends", ranges(places)), *tails))
+    yield Note("knot_slide", "hint")

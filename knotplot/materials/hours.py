@@ -17,6 +17,7 @@ from typing import Literal, NamedTuple, TypeAlias
 
 from knotplot.knots import knot
 from knotplot.materials.calibration import part_of
+from knotplot.tying.finish import KNOT, knotted
 from knotplot.tying.piece import Piece, Row
 
 CORD_MINUTES = Fraction(1, 2)  # measuring and cutting one cord, common practice
@@ -85,7 +86,7 @@ def work_time(
     mine = {name: exactly(minutes) for name, minutes in (own or {}).items()}
     factors = _factors(piece, swatches)
     found: dict[tuple[str, Whose, Fraction], int] = {}
-    for part, counts in _by_part(piece.rows).items():
+    for part, counts in _in_all(piece).items():
         for name, count in counts.items():
             whose: Whose = "own" if name in mine else "swatch" if part in factors else "usual"
             minutes = mine.get(name, _usual(name) * factors.get(part, 1))
@@ -97,12 +98,24 @@ def work_time(
 
 
 def knot_counts(piece: Piece) -> dict[str, int]:
-    """Return how many ties there are of every kind of knot, mounts included, by name."""
+    """Return how many ties there are of every kind of knot, by name.
+
+    Mounts are among them, and the knots in the ends of a knotted fringe.
+    """
     total: dict[str, int] = {}
-    for counts in _by_part(piece.rows).values():
+    for counts in _in_all(piece).values():
         for name, count in counts.items():
             total[name] = total.get(name, 0) + count
     return dict(sorted(total.items()))
+
+
+def _in_all(piece: Piece) -> dict[int, dict[str, int]]:
+    """Return how many ties of each knot the sections have, the knots in their ends too."""
+    found = _by_part(piece.rows)
+    for section in knotted(piece).values():
+        counts = found.setdefault(section, {})
+        counts[KNOT] = counts.get(KNOT, 0) + 1
+    return found
 
 
 def _by_part(rows: Iterable[Row]) -> dict[int, dict[str, int]]:

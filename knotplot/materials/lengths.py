@@ -157,10 +157,10 @@ def _main(layout: Layout, cord: Cord) -> tuple[Side, ...]:
     mounting = layout.piece.mounting
     found = []
     for strand in cord.strands:
-        use, hanging = layout.uses[strand], layout.hanging[strand]
+        use, hanging, end = layout.uses[strand], layout.hanging[strand], layout.free_end(strand)
         if strand in layout.piece.tails:
-            hanging = max(0.0, mounting.tail - use.knots - use.runs)
-        found.append(Side(strand, use.knots, use.runs, hanging, use.errors, (hanging,)))
+            hanging = end = max(0.0, mounting.tail - use.knots - use.runs)
+        found.append(Side(strand, use.knots, use.runs, hanging, use.errors, (end,)))
     if mounting.strands_per_cord == 1 and mounting.pocket is None and not cord.added:
         found.append(Side(None, 0.0, 0.0, mounting.tail, 0.0, (mounting.tail,)))
     return tuple(found)

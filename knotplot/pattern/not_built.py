@@ -1,35 +1,45 @@
 """What is read and checked, but not built yet: refused, never ignored.
 
-One entry a thing; whoever builds it takes its entry away.
+One entry a thing; whoever builds it takes its entry away. README, the JSON Schema and the commands'
+help name what stands here.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple
 
-from knotplot.errors import Fault, Path, shown
-from knotplot.pattern.models import Pattern
+from knotplot.errors import Fault, shown
 
-Found = Iterable[tuple[Path, str | None]]
-
-
-def _other(key: str, plain: object) -> Callable[[Pattern], Found]:
-    def find(pattern: Pattern) -> Found:
-        value = getattr(pattern, key)
-        return [((key,), shown(value))] if value != plain else []
-
-    return find
+if TYPE_CHECKING:
+    from knotplot.pattern.models import Pattern
 
 
-NOT_BUILT: tuple[tuple[Callable[[Pattern], Found], str, str], ...] = (
-    (_other("worked", "flat"), "working in the round", "use 'worked: flat'"),
-    (_other("kits", 1), "kits for more than one piece", "use 'kits: 1'"),
-    (_other("language", "en"), "another language than English", "use 'language: en'"),
+class NotBuilt(NamedTuple):
+    """A key of the pattern file with the one value it may have, what others ask for, the remedy."""
+
+    key: str
+    plain: object
+    what: str
+    remedy: str
+
+
+NOT_BUILT = (
+    NotBuilt("worked", "flat", "working in the round", "use 'worked: flat'"),
+    NotBuilt("kits", 1, "kits for more than one piece", "use 'kits: 1'"),
+    NotBuilt("language", "en", "another language than English", "use 'language: en'"),
 )
+#: Options of `knotplot sheet` that are read and refused, and what they ask for.
+OPTIONS = {
+    "--left-handed": "a sheet for the left hand",
+    "--large-print": "a sheet in large print",
+}
 
 
 def not_built(pattern: Pattern) -> Iterator[Fault]:
     """Yield what the pattern asks for that isn't built yet."""
-    for find, what, remedy in NOT_BUILT:
-        for path, value in find(pattern):
-            yield Fault(path, f"not built yet: {what}", remedy, value)
+    for each in NOT_BUILT:
+        value = getattr(pattern, each.key)
+        if value != each.plain:
+            problem = f"not built yet: {each.what}"
+            yield Fault((each.key,), problem, each.remedy, shown(value))

@@ -23,7 +23,8 @@ def longest_free_strand(layout: Layout) -> float:
     the longest is measured.
     """
     piece = layout.piece
-    longest = max([piece.mounting.loop, *layout.hanging])
+    below = (layout.bare_below(strand) for strand in range(len(layout.hanging)))
+    longest = max([piece.mounting.loop, *below])
     diameter = piece.gauge.diameter
     ports = list(piece.mounting.starts)
     at = [(0.0, 0.0) if p is None else (p.x, p.y) for p in ports]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from knotplot.drawing.chart_key import used
+from knotplot.drawing.chart_key import knots_used
 from knotplot.drawing.how_to import Frame, extent, in_box
 from knotplot.drawing.knot_figure import knot_mark_item
 from knotplot.drawing.metrics import wrap
@@ -41,7 +41,7 @@ def listed(piece: Piece | None = None) -> Listed:
     if piece is None:
         knots = tuple((name, usual_manner(each)) for name, each in catalogue().items())
         return Listed(knots, tuple(in_order(techniques())), USUAL_CORD)
-    knots = tuple((name, manners[0]) for name, manners in used(piece) if name != "cross")
+    knots = tuple((name, manner) for name, manner, _ in knots_used(piece))
     return Listed(knots, tuple(used_techniques(piece)), piece.gauge.diameter)
 
 

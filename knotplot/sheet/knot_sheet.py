@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import NamedTuple
 
-from knotplot.drawing.chart_key import used
+from knotplot.drawing.chart_key import knots_used
 from knotplot.drawing.shapes import Anchor, Group
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
@@ -21,7 +21,7 @@ from knotplot.sheet.flow import Strip, carried
 from knotplot.sheet.frame_rows import anchor_of
 from knotplot.sheet.joining import Page, anchors, laid
 from knotplot.sheet.knot_facts import USUAL_CORD, knot_facts
-from knotplot.sheet.knots_part import crosses, in_piece, knot_strips
+from knotplot.sheet.knots_part import crossed, crosses, in_piece, knot_strips
 from knotplot.sheet.pages import furnished
 from knotplot.sheet.paper import BESIDE, BODY, SECTION, STRONG, Paper
 from knotplot.sheet.setting import beside, heading, paragraph
@@ -48,12 +48,13 @@ _TOP = 5.0  # mm from a page's top, where a knot that begins there is at the mos
 class _Shown(NamedTuple):
     """A knot of the sheet: the manner it is shown in, and how many there are, in words.
 
-    `manner` is None for a technique.
+    `manner` is None for a technique; a knot that isn't `charted` is tied in ends of a fringe only.
     """
 
     name: str
     manner: Manner | None
     often: str | None = None
+    charted: bool = True
 
 
 class _Job(NamedTuple):
@@ -88,18 +89,16 @@ def all_knots(paper: tuple[float, float], left_handed: bool = False, language: s
 
 def its_knots(subject: Subject, left_handed: bool = False) -> Sheet:
     """Return the sheet of a piece's knots as they are tied in it, the most used first."""
-    say, pattern, found = subject.say, subject.pattern, used(subject.piece)
+    say, pattern = subject.say, subject.pattern
     shown = tuple(
-        _Shown(name, manners[0], in_piece(subject, name))
-        for name, manners in found
-        if name != "cross"
+        _Shown(name, manner, in_piece(subject, name), charted)
+        for name, manner, charted in knots_used(subject.piece)
     )
-    crossed = len(shown) < len(found)
     shown += _techniques(used_techniques(subject.piece))
     return _made(
         _Job(
             subject.paper, say, say("its knots", title=pattern.title), shown,
-            subject.piece.gauge.diameter, left_handed, crossed,
+            subject.piece.gauge.diameter, left_handed, crossed(subject.piece),
             pattern.designer or "", pattern.version,
         )
     )  # fmt: skip
@@ -183,7 +182,7 @@ def _knot(job: _Job, shown: _Shown, manner: Manner) -> list[Strip]:
         facts += beside(label, body, 0.6)
     facts[0] = replace(facts[0], space=2.0)
     name, hand = shown.name, job.left_handed
-    made = knot_strips(job, name, manner, _APART, shown.often, facts, hand)
+    made = knot_strips(job, name, manner, _APART, shown.often, facts, hand, shown.charted)
     return _carried(job, made, say.knot(name))
 
 

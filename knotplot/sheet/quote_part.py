@@ -57,7 +57,7 @@ def _piece(subject: Subject, made: Quote) -> Iterator[Strip]:
         if each.what == "support"
     ]
     yield from fact("quote made of", "\n".join(made_of))
-    knots = say.count(subject.piece.tie_count, "knot")
+    knots = say.count(sum(bill.knots.values()), "knot")
     yield from fact(
         "quote work", say("quote work value", knots=knots, hours=money(bill.time.hours))
     )

@@ -27,13 +27,17 @@ Span = tuple[int, int]
 
 @dataclass
 class Told:
-    """A section as told: its label, layer, cords, and each row's actions by row number."""
+    """A section as told: its label, layer, cords, and each row's actions by row number.
+
+    `knotted` says of a fringe that a knot is tied in each of its ends.
+    """
 
     label: str
     layer: str = "body"
     first: int = 1
     last: int = 1
     rows: dict[int, Actions] = field(default_factory=dict)
+    knotted: bool = False
 
 
 @dataclass
@@ -61,13 +65,18 @@ class Steps:
 
 @dataclass
 class Script:
-    """All that was read."""
+    """All that was read; `ends` are the places, from 1, of the ends to knot, None for every end.
+
+    `cut` tells that the words have something cut; knots in ends come before that.
+    """
 
     count: int = 0
     tails: int = 0
     back: int = 0
     sections: dict[int, Told | Again] = field(default_factory=dict)
     figures: dict[str, Steps] = field(default_factory=dict)
+    ends: tuple[int, ...] | None = ()
+    cut: bool = False
 
 
 def read(lines: Iterable[str]) -> Script:
@@ -113,6 +122,17 @@ def read(lines: Iterable[str]) -> Script:
             figure.steps.append((int(m[1]), m[2]))
         elif m := re.match(r"The first (\d+) rows? of the band", line):
             script.back = int(m[1])
+        elif line.startswith("An overhand knot is tied in each end of this fringe"):
+            now.knotted = True
+        elif m := re.match(
+            r"Tie an overhand knot in (?:every end|each of the ends ([\d–, ]+), counted .*) with "
+            r"its lower edge (?:at the line|level with the string), then cut (?:all|their) tails 1 cm",
+            line,
+        ):
+            assert not script.cut, "an end is cut before its knot is tied"
+            script.ends = m[1] and tuple(_places(m[1]))
+        elif re.match(r"Trim (every cord|all other cords) ", line):
+            script.cut = True
     return script
 
 
@@ -150,6 +170,12 @@ def _ids(text: str) -> Iterator[str]:
         first, _, last = span.partition("–")
         for number in range(int(first[1:]), int((last or first)[1:]) + 1):
             yield f"{first[0]}{number}"
+
+
+def _places(text: str) -> Iterator[int]:
+    for span in text.split(", "):
+        first, last = _span(span)
+        yield from range(first, last + 1)
 
 
 def _span(text: str) -> tuple[int, int]:

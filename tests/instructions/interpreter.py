@@ -80,6 +80,19 @@ def execute(lines: Iterable[str]) -> list[TiedRow]:
     return Maker(read(lines)).work()
 
 
+def knotted_ends(lines: Iterable[str]) -> set[int]:
+    """Work a piece from its printed lines and return the strands that end in a knot.
+
+    What is said of a fringe and what is said at the end must be the same ends.
+    """
+    maker = Maker(read(lines))
+    maker.work()
+    body, places = maker.hanging["body"], maker.script.ends
+    found = set(body) if places is None else {body[place - 1] for place in places}
+    assert found == maker.knotted
+    return found
+
+
 class Maker:
     """Ties what was read, strand by strand."""
 
@@ -92,6 +105,7 @@ class Maker:
         }
         self.rows: list[TiedRow] = []
         self.ties: list[Tied] = []
+        self.knotted: set[int] = set()  # strands of fringes in whose ends knots are tied
         self.used = {"L": 0, "W": 0}
         self.next = count + script.tails + 1  # the first strand of the next cord that is added
 
@@ -139,6 +153,9 @@ class Maker:
 
     def _section(self, told: Told, shift: int) -> Iterator[int]:
         self.more = 0  # strands of this section by now, over those it began with
+        if told.knotted:
+            first, last = told.first + shift, told.last + shift
+            self.knotted |= set(self.hanging[told.layer][first - 1 : last])
         for number in sorted(told.rows):
             self._row(told, shift, told.rows[number])
             yield number

@@ -17,6 +17,7 @@ from knotplot.errors import PatternError
 from knotplot.knots import knot
 from knotplot.materials.hours import CORD_MINUTES, adding_up, exactly, hundredths, work_time
 from knotplot.pattern.load import loads
+from knotplot.tying.finish import knotted
 from knotplot.tying.piece import Piece
 
 # 16 strands: larks head 8; a line of 16 hitches; a net of 4, 3, 4, 3 square knots; sennits of 4 × 5
@@ -61,6 +62,18 @@ def test_a_piece_counted_by_hand() -> None:
     assert {name: (float(each), whose) for name, (_, each, whose) in found.items()} == {
         name: (each, "usual") for name, each in USUAL.items()
     }
+
+
+def test_the_knots_in_a_knotted_fringe_are_counted_and_timed() -> None:
+    text = PATTERN.replace("length: 10 cm}", "length: 10 cm, finish: knotted}")
+    tied = build(loads(text))
+    # 16 ends, each half a minute: 8 minutes more than the same piece cut.
+    assert minutes(tied)["overhand"] == (16, Fraction(1, 2), "usual")
+    assert tied.bill.time.exact == Fraction(49, 120) + Fraction(8, 60)
+    assert tied.figures()["knots"]["overhand"] == 16
+    assert len(tied.layout.piece.rows) == len(made().layout.piece.rows)
+    own = build(loads(text + "work: {rate: 20 EUR, minutes: {overhand: 0.2}}\n"))
+    assert minutes(own)["overhand"] == (16, Fraction(1, 5), "own")
 
 
 def test_the_makers_own_minutes_win() -> None:
@@ -152,7 +165,9 @@ def own_minutes() -> st.SearchStrategy[dict[str, float]]:
 def test_hours_are_the_sum_of_counts_times_minutes(piece: Piece, own: dict[str, float]) -> None:
     time = work_time(piece, own)
     total = CORD_MINUTES * len(piece.cords)
-    for name, count in Counter(tie.knot for tie in piece.ties()).items():
+    ties = Counter(tie.knot for tie in piece.ties())
+    ties["overhand"] += len(knotted(piece))  # in the ends of a knotted fringe
+    for name, count in ties.items():
         total += count * Fraction(str(own.get(name, round(knot(name).minutes, 9))))
     assert time.exact == total / 60
     assert sum(time.told) == time.hours == hundredths(total / 60)

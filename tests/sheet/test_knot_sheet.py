@@ -11,7 +11,7 @@ from sheet_sample import anchors, links, made, said, texts
 
 from knotplot.build import knot_sheet
 from knotplot.drawing.bounds import meet
-from knotplot.drawing.chart_key import used
+from knotplot.drawing.chart_key import knots_used
 from knotplot.drawing.how_to import frames
 from knotplot.drawing.technique_frames import technique_frames
 from knotplot.errors import UsageError
@@ -49,7 +49,7 @@ def manners(name: str) -> dict[str, Manner]:
     """Return the knots that a sheet is to teach, each as it is tied there."""
     if not name:
         return {each: usual_manner(mine) for each, mine in catalogue().items()}
-    return {k: m[0] for k, m in used(made(name).layout.piece) if k != "cross"}
+    return {name: manner for name, manner, _ in knots_used(made(name).layout.piece)}
 
 
 def ways(name: str) -> list[str]:

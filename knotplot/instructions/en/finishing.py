@@ -14,9 +14,20 @@ DO = {
     "trim_turns": "Mark the trim line, measured from the left edge and up from the string. Begin "
     "with the sides and every place where it turns:",
     "trim_between": "Then mark these places between them:",
+    "trim_shaped": "Trim every cord along the line.",
+    "trim_level_others": "Trim all other cords level with the string.",
+    "trim_shaped_others": "Trim all other cords along the line.",
+    "knot_level": "Tie an overhand knot in every end with its lower edge level with the string, "
+    "then cut all tails {least} to {most} below the knots.",
+    "knot_shaped": "Tie an overhand knot in every end with its lower edge at the line, then cut "
+    "all tails {least} to {most} below the knots.",
+    "knot_level_some": "Tie an overhand knot in each of the ends {ends}, counted from the left, "
+    "with its lower edge level with the string, then cut their tails {least} to {most} below the "
+    "knots.",
+    "knot_shaped_some": "Tie an overhand knot in each of the ends {ends}, counted from the left, "
+    "with its lower edge at the line, then cut their tails {least} to {most} below the knots.",
     "finish_combed": "Comb the fringe out from the ends upwards, then trim it once more.",
     "finish_cut": "Leave the ends as they are cut.",
-    "finish_knotted": "Tie an overhand knot in every end, close above the trim line.",
     "trim_tails": "Trim the fringe of the tails to about {length}.",
     "hitched_tails": "Turn the ends above the branch or rod ({tail}) to the back, draw each under "
     "the knots below it and trim; or leave them as a top fringe.",
@@ -26,6 +37,10 @@ DO = {
     "leader_ends": "Draw the ends of the leaders ({leaders}) to the back, hide them under a few "
     "hitches and trim; or knot them at the sides.",
     "wrap_ends": "Pull the ends of every wrapping cord inside its wrap and trim them.",
+}
+HINTS = {
+    "knot_slide": "Tie each knot loosely, put a pin through it, slide both to the line, pull the "
+    "knot tight there, and draw the pin out.",
 }
 FAULTS = {
     "trimming": "Trimming while it lies flat: knots settle when it hangs, so trim it hanging.",
@@ -52,9 +67,9 @@ def trim_line(record: TrimLine) -> str:
     """Return how the marks are joined."""
     if record.straight:
         meets = f"; its sides meet in a sharp {record.corner}" if record.corner else ""
-        return f"Draw the line straight from mark to mark{meets}. Trim along it."
+        return f"Draw the line straight from mark to mark{meets}."
     if record.corner is None:
-        return "Join the marks in one smooth line and trim along it."
+        return "Join the marks in one smooth line."
     one, many, corners = _CORNERS[record.corner]
     count = len(record.corners)
     sharp, every = (
@@ -63,5 +78,5 @@ def trim_line(record: TrimLine) -> str:
     at = f" at {listed([both(x) for x in record.corners])}" if count <= _MOST_TOLD else ""
     return (
         f"The line is {count + 1} {many} meeting in {sharp}{at}. Join the marks of each {one} in a "
-        f"smooth line, keep {every} {record.corner} sharp, and trim along it."
+        f"smooth line, and keep {every} {record.corner} sharp."
     )

@@ -26,6 +26,7 @@ GLOSSARY = (
     Term("holding cord", "foundation cord, mounting cord", "what cords hang on, or a leader"),
     Term("lark's head", "cow hitch", "a folded cord looped over what it hangs on"),
     Term("leader", "holding cord, carrier", "the cord that others are hitched onto"),
+    Term("overhand knot", "thumb knot", "a cord led once through its own loop"),
     Term("row of double half hitches", "bar, rib", "double half hitches side by side on a leader"),
     Term("sennit", "sinnet, braid", "a braid of one knot tied again and again"),
     Term("square knot", "flat knot, double knot", "two half knots, the second begun from the "

@@ -13,7 +13,7 @@ _NOUNS = {"back": "row", "cut": "cord", "cords": "cord", "after": "cord"}  # of 
 _ANY_FAULT = "A slope: hold a ruler level along the first row, and along every few rows after it."
 TEXTS = {
     "do": {**mounting.DO, **sections.DO, **finishing.DO},
-    "hint": sections.HINTS,
+    "hint": {**sections.HINTS, **finishing.HINTS},
     "fault": {**mounting.FAULTS, **sections.FAULTS, **finishing.FAULTS},
 }
 _LABELS = {"do": "", "hint": "Hint: ", "fault": "Common faults: "}

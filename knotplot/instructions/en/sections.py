@@ -28,7 +28,8 @@ DO = {
     "nothing yet.",
     "fringe_combed": "This fringe is combed out at the end.",
     "fringe_cut": "This fringe is cut at the end.",
-    "fringe_knotted": "Each end of this fringe gets an overhand knot at the end.",
+    "fringe_knotted": "An overhand knot is tied in each end of this fringe at the trim line, once "
+    "the piece hangs.",
     "no_rows": "Nothing is tied in this section.",
     "gap_between_rows": "Leave {length} of cord bare between one row and the next.",
     "leader": "Lay leader {leader} level across them: it spans {length} and stands out "

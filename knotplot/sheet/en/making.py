@@ -8,6 +8,7 @@ KNOTS = {
     "dark bar lies across cords that are held still.",
     "in piece": "{count} in this piece",
     "mark": "mark in the chart",
+    "in ends": "in the ends of the fringe",
     "fault": "What goes wrong",
     "crosses": "Where two cords only change places, they are crossed, not tied. The chart shows it "
     "as a small cross; the rows say which cord lies over.",
@@ -70,7 +71,8 @@ CARE = (
     "hanging in the shade, pulled to its size.",
     "Natural fibres shrink a little when first wet, and colours may run: try your swatch first.",
     "Strong sun bleaches and weakens cord. Turn or move the piece now and then.",
-    "Trim the fringe again when it has settled; comb it first, if it was combed.",
+    "Trim the fringe again when it has settled; comb it first, if it was combed; where its ends "
+    "are knotted, trim only the tails.",
 )
 
 CAUTIONS = (
