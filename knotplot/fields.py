@@ -251,13 +251,19 @@ def _flag(value: object) -> bool:
 Flag = Annotated[bool, Written(_flag, None, {"type": "boolean"})]
 
 
-def _clean_text(value: object, most: int, lines: bool) -> str:
-    """Return text that can be written in every output: no control characters, not endless."""
+def plain_text(value: object) -> str | None:
+    """Return text, or a number as it is written, as in `name: 24`; None for anything else."""
     if isinstance(value, WrittenFloat | WrittenInt):
         return value.text
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return str(value)  # a version 1.2 or a name 24 is meant as it is written
-    if not isinstance(value, str):
+        return str(value)
+    return value if isinstance(value, str) else None
+
+
+def _clean_text(value: object, most: int, lines: bool) -> str:
+    """Return text that can be written in every output: no control characters, not endless."""
+    value = plain_text(value)
+    if value is None:
         raise Refusal("not text", "write text (in quotes, where it looks like something else)")
     if len(value) > most:
         raise Refusal("too long", f"use {most} characters at most")

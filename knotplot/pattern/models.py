@@ -14,6 +14,7 @@ from knotplot.motifs.motif import Motif
 from knotplot.motifs.shipped import Motifs, find_motif
 from knotplot.mounts.base import AnyMount
 from knotplot.pattern.parts import (
+    MOST_SWATCHES,
     Allowance,
     Colours,
     Cord,
@@ -30,6 +31,7 @@ from knotplot.pattern.parts import (
 )
 from knotplot.pattern.tree import Source
 from knotplot.sections.base import AnySection, walk
+from knotplot.tying.bench import MOST_SECTIONS
 from knotplot.units import MM
 
 VERSION = 1
@@ -72,11 +74,13 @@ class Pattern(Spec):
     cords: Cords | None = None
     colours: Colours | None = None
     swatch: Swatch | None = None
-    swatches: Annotated[tuple[Swatch, ...], Field(min_length=1)] | None = None
+    swatches: (
+        Annotated[tuple[Swatch, ...], Field(min_length=1, max_length=MOST_SWATCHES)] | None
+    ) = None
     strands: Strands = Field(default_factory=Strands)
     worked: Literal["flat", "round"] = "flat"
     mount: AnyMount
-    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+    sections: Annotated[tuple[AnySection, ...], Field(min_length=1, max_length=MOST_SECTIONS)]
     lower_edge: LowerEdge = Field(default_factory=LowerEdge)
     motifs: dict[str, Motif] = Field(default_factory=dict)
     cord_use: CordUse = Field(default_factory=dict)

@@ -6,6 +6,7 @@ import math
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import accumulate
 from typing import Annotated, NamedTuple
 
 from knotplot.discovery import Registry, Tagged, models
@@ -124,13 +125,14 @@ def work_in_turn(sections: Sequence[Section], job: Job, *path: str | int) -> Non
     A refusal gets the path of the section it comes from.
     """
     jobs = [job.on(job.first, job.count, *path, i) for i in range(len(sections))]
-    bare = [section.bare(each) for section, each in zip(sections, jobs, strict=True)]
-    for i, (section, each) in enumerate(zip(sections, jobs, strict=True)):
+    bare = (section.bare(each) for section, each in zip(sections[:0:-1], jobs[:0:-1], strict=True))
+    below = [*accumulate(bare, initial=job.below)][::-1]
+    for section, each, room in zip(sections, jobs, below, strict=True):
         now = each.now()
         try:
             if now.rack.recounted:
                 _check_lanes(section, now)
-            section.work(replace(now, below=job.below + sum(bare[i + 1 :])))
+            section.work(replace(now, below=room))
         except Refusal as refusal:
             if refusal.fault.path:
                 raise
