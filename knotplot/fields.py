@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import (
     BaseModel,
+    BeforeValidator,
     ConfigDict,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
@@ -196,6 +197,17 @@ StrandCount = Annotated[int, _count(1, MOST_STRANDS)]
 Turns = Annotated[int, _count(1, 3)]  # 1 single, 2 double, 3 triple
 Workers = Annotated[int, _count(1, 2)]  # working strands a side
 Lane = StrandCount  # a place across the piece, counted from 1 at the left
+
+
+def at_most(most: int) -> BeforeValidator:
+    """Refuse a list or mapping of more than `most`, before each thing in it is looked at."""
+
+    def check(value: Any) -> Any:
+        if isinstance(value, list | tuple | dict) and len(value) > most:
+            raise wrong("too many", f"give {most} at most")
+        return value
+
+    return BeforeValidator(check)
 
 
 def number_in(value: object, above: float, most: float, open_end: bool = False) -> float:

@@ -25,10 +25,13 @@ from knotplot.fields import (
     Line,
     Turns,
     Workers,
+    at_most,
 )
 from knotplot.motifs.step import LaneFault, Step, Steps
 
-SeveralLanes = Annotated[tuple[Lane, ...], Field(min_length=1, max_length=MOST_STRANDS)]
+SeveralLanes = Annotated[
+    tuple[Lane, ...], Field(min_length=1, max_length=MOST_STRANDS), at_most(MOST_STRANDS)
+]
 
 
 def _missing(path: Path, lane: int, lanes: int) -> Iterator[LaneFault]:

@@ -54,7 +54,9 @@ def form_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     found = tuple(_sections(document.get("sections"), ("sections",)))
     yield from _names(found)
     yield from _fills(found)
-    yield from _below_tassels(document.get("sections"), ("sections",))
+    tassels: list[Fault] = []
+    _below_tassels(document.get("sections"), ("sections",), tassels)
+    yield from tassels
     yield from _motifs(document, found)
     yield from _knots(document, found)
     yield from _swatches(document, found)
@@ -115,26 +117,22 @@ def _fills(found: tuple[_Found, ...]) -> Iterator[Fault]:
         yield Fault(path, "a second 'fill'", "say a number: only one can take the rest", "'fill'")
 
 
-def _below_tassels(tree: Any, path: Path) -> Iterator[Fault]:
+def _below_tassels(tree: Any, path: Path, faults: list[Fault]) -> bool:
+    """Note what stands below a tassel, and tassels in a repeat; tell whether there is a tassel."""
     above = False
     for i, section in _listed(tree):
         if not isinstance(section, Mapping):
             continue
-        here = (*path, i)
-        if above and section.get("kind") != "fringe":
-            kind = section.get("kind")
+        here, kind = (*path, i), section.get("kind")
+        if above and kind != "fringe":
             value = shown(kind) if isinstance(kind, str) else None
-            yield Fault(here, "below a tassel", "only a fringe may follow a tassel", value)
-        inside = any(
-            under.section.get("kind") == "tassel"
-            for steps, held in _held(section)
-            for under in _sections(held, steps)
-        )
-        if inside and section.get("kind") == "repeat" and section.get("times") != 1:
-            yield Fault((*here, "times"), "a tassel that is repeated", "put it below the repeat")
-        above = above or inside or section.get("kind") == "tassel"
-        for steps, held in _held(section):
-            yield from _below_tassels(held, here + steps)
+            faults.append(Fault(here, "below a tassel", "only a fringe may follow a tassel", value))
+        inside = [_below_tassels(held, here + steps, faults) for steps, held in _held(section)]
+        if any(inside) and kind == "repeat" and section.get("times") != 1:
+            place = (*here, "times")
+            faults.append(Fault(place, "a tassel that is repeated", "put it below the repeat"))
+        above = above or any(inside) or kind == "tassel"
+    return above
 
 
 def _motifs(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
@@ -291,7 +289,7 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
             if wrong and step.workers > 1 and not _knot_fault(step.kind, len(step.lanes), 1):
                 yield Fault((*path, *place, "workers"), *wrong, str(step.workers))
             elif wrong:
-                yield Fault((*path, *place, "lanes"), *wrong, str(list(step.lanes)))
+                yield Fault((*path, *place, "lanes"), *wrong, shown(list(step.lanes)))
             elif step.picot is not None:
                 wrong = picot_fault(step.kind, len(step.lanes), step.workers)
                 if wrong:

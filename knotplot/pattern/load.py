@@ -20,7 +20,7 @@ from knotplot.pattern.models import Pattern
 from knotplot.pattern.not_built import not_built
 from knotplot.pattern.overrides import with_set, with_size
 from knotplot.pattern.source import decode, read
-from knotplot.pattern.tree import UNREAD, Source, Table, quoted
+from knotplot.pattern.tree import UNREAD, Source, Table, quoted, size_of
 from knotplot.sections.base import SECTIONS
 
 # Faults of pydantic's own that can come up, in the maker's words.
@@ -32,6 +32,7 @@ _SAID: dict[str, tuple[str, str]] = {
 _NO_MAPPING = ("model_type", "model_attributes_type", "dict_type")
 _NEAR = 0.7  # how like a known key an unknown one is, of 1, to be taken for it
 _MOST_FAULTS = 500  # said at once: nobody reads more, and a suggestion for each takes time
+_MOST_LOOKED_OVER = 100_000  # keys and items, those of each named size anew
 _DROPPED = ("missing", "extra_forbidden")  # faults whose path ends in a key that isn't in the file
 
 
@@ -115,6 +116,11 @@ def _validated(source: Source) -> Pattern:
 
 def _check_sizes(source: Source, pattern: Pattern) -> None:
     """Refuse named sizes that can't be laid over the pattern, though none was asked for."""
+    most = _MOST_LOOKED_OVER // size_of(source.root)
+    if len(pattern.sizes) > max(1, most):
+        problem = f"{len(pattern.sizes)} sizes of so long a pattern are too many to look over"
+        fault = Fault(("sizes",), problem, f"give {max(1, most)} at most, or ask for one by --size")
+        raise PatternError((source.located(fault),))
     found: list[Fault] = []
     for size in pattern.sizes:
         try:

@@ -31,6 +31,7 @@ from knotplot.fields import (
     StrandCount,
     UnitLength,
     Written,
+    at_most,
     colour_name,
     current_units,
     number_in,
@@ -129,9 +130,13 @@ class Colours(Spec):
     `palette` gives the ink of a colour by its name; one that isn't there is drawn as usual cord.
     """
 
-    order: Annotated[tuple[ColourRun, ...], Field(min_length=1, max_length=MOST_RUNS)]
+    order: Annotated[
+        tuple[ColourRun, ...], Field(min_length=1, max_length=MOST_RUNS), at_most(MOST_RUNS)
+    ]
     mirror: Flag = False
-    palette: dict[Colour, Hex] = Field(default_factory=dict, max_length=MOST_RUNS)
+    palette: Annotated[dict[Colour, Hex], Field(max_length=MOST_RUNS), at_most(MOST_RUNS)] = Field(
+        default_factory=dict
+    )
 
 
 class Swatch(Spec):

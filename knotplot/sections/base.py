@@ -9,10 +9,13 @@ from dataclasses import replace
 from itertools import accumulate
 from typing import Annotated, NamedTuple
 
+from pydantic import Field
+
 from knotplot.discovery import Registry, Tagged, models
 from knotplot.errors import Path, Refusal
-from knotplot.fields import Kinded, Line
+from knotplot.fields import Kinded, Line, at_most
 from knotplot.motifs.motif import Motif
+from knotplot.tying.bench import MOST_SECTIONS
 from knotplot.tying.job import Job
 from knotplot.tying.names import counted
 
@@ -74,6 +77,9 @@ class Section(Kinded, ABC):
 
 SECTIONS: Registry[type[Section]] = Registry("knotplot.sections", models(Section))
 AnySection = Annotated[Section, Tagged(SECTIONS)]
+Sections = Annotated[
+    tuple[AnySection, ...], Field(min_length=1, max_length=MOST_SECTIONS), at_most(MOST_SECTIONS)
+]
 
 
 def walk(sections: Iterable[Section], path: Path = ("sections",)) -> Iterator[tuple[Path, Section]]:

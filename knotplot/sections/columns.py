@@ -10,7 +10,7 @@ from pydantic import Field, model_validator
 from knotplot.errors import Path, Refusal
 from knotplot.fields import Count, Spec, StrandsOrRest, wrong
 from knotplot.motifs.motif import Motif
-from knotplot.sections.base import AnySection, Ask, Section, meet_all, work_in_turn
+from knotplot.sections.base import Ask, Section, Sections, meet_all, work_in_turn
 from knotplot.tying.job import Job
 
 
@@ -22,7 +22,7 @@ class Part(Spec):
 
     strands: StrandsOrRest
     repeat: Count = 1
-    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+    sections: Sections
 
     def together(self, motifs: Mapping[str, Motif], path: Path) -> Ask:
         """Return what its sections ask of one copy; refuse where two disagree."""
