@@ -143,12 +143,15 @@ class Tagged:
         return core_schema.tagged_union_schema(choices, discriminator=self.discriminator)
 
 
-def likely(word: object, known: Collection[str], most: int = 1) -> list[str]:
-    """Return the known words that are nearest to a mistyped one, at most `most`, nearest first."""
+def likely(word: object, known: Collection[str], most: int = 1, least: float = 0.6) -> list[str]:
+    """Return the known words that are nearest to a mistyped one, at most `most`, nearest first.
+
+    Those are alike by `least` or more, 1 being the same word.
+    """
     if not isinstance(word, str) or len(word) > 120:
         return []
     # Comparing is slow, so a file can't have thousands compared.
-    return difflib.get_close_matches(word, list(islice(known, 500)), most)
+    return difflib.get_close_matches(word, list(islice(known, 500)), most, least)
 
 
 def hint(word: object, known: Collection[str], most: int = 1) -> str:

@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import (
     BaseModel,
+    BeforeValidator,
     ConfigDict,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
@@ -198,6 +199,17 @@ Workers = Annotated[int, _count(1, 2)]  # working strands a side
 Lane = StrandCount  # a place across the piece, counted from 1 at the left
 
 
+def at_most(most: int) -> BeforeValidator:
+    """Refuse a list or mapping of more than `most`, before each thing in it is looked at."""
+
+    def check(value: Any) -> Any:
+        if isinstance(value, list | tuple | dict) and len(value) > most:
+            raise wrong("too many", f"give {most} at most")
+        return value
+
+    return BeforeValidator(check)
+
+
 def number_in(value: object, above: float, most: float, open_end: bool = False) -> float:
     """Return a finite number above `above` and up to `most` (below it, where `open_end`)."""
     if isinstance(value, bool) or not isinstance(value, int | float):
@@ -252,13 +264,19 @@ def _flag(value: object) -> bool:
 Flag = Annotated[bool, Written(_flag, None, {"type": "boolean"})]
 
 
-def _clean_text(value: object, most: int, lines: bool) -> str:
-    """Return text that can be written in every output: no control characters, not endless."""
+def plain_text(value: object) -> str | None:
+    """Return text, or a number as it is written, as in `name: 24`; None for anything else."""
     if isinstance(value, WrittenFloat | WrittenInt):
         return value.text
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return str(value)  # a version 1.2 or a name 24 is meant as it is written
-    if not isinstance(value, str):
+        return str(value)
+    return value if isinstance(value, str) else None
+
+
+def _clean_text(value: object, most: int, lines: bool) -> str:
+    """Return text that can be written in every output: no control characters, not endless."""
+    value = plain_text(value)
+    if value is None:
         raise Refusal("not text", "write text (in quotes, where it looks like something else)")
     if len(value) > most:
         raise Refusal("too long", f"use {most} characters at most")

@@ -50,6 +50,7 @@ def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
     side = MARGIN + max(OVER if piece.mounting.rod else LEADER_SHOWN, stands_out(piece))
     top = MARGIN + max(2.0 * diameter, stands_above(piece))
     height = top + piece.edge.lowest() + (TAIL if layout.tied_off else 0.0) + MARGIN
+    knots = piece.tie_count + len(layout.tied_off)
     group = Group(tuple(items), dx=side, dy=top)
     return Drawing(
         piece.gauge.width + 2.0 * side, height, (group,),

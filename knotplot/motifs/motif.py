@@ -10,10 +10,9 @@ from pydantic_core import InitErrorDetails
 
 from knotplot.errors import Path, Refusal
 from knotplot.fields import MOST_STRANDS, Count, Line, Spec, StrandCount, wrong
-from knotplot.motifs.step import Step, Steps
+from knotplot.motifs.step import MOST_STEPS, Step, Steps
 from knotplot.motifs.steps import AddStep, BothStep, EndStep, MirrorStep, RepeatStep
 
-MOST_STEPS = 100_000
 _DEEPEST = 64
 
 

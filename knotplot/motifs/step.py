@@ -18,7 +18,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from knotplot.discovery import Tagged, hint, likely
 from knotplot.errors import Path, shown
-from knotplot.fields import Spec, wrong
+from knotplot.fields import Spec, at_most, wrong
 
 
 class LaneFault(NamedTuple):
@@ -146,4 +146,7 @@ class _AnyStep(Tagged):
 
 
 AnyStep = Annotated[Step, _AnyStep(STEPS, _key_of)]
-Steps = Annotated[tuple[AnyStep, ...], Field(min_length=1)]
+MOST_STEPS = 100_000
+Steps = Annotated[
+    tuple[AnyStep, ...], Field(min_length=1, max_length=MOST_STEPS), at_most(MOST_STEPS)
+]

@@ -7,6 +7,7 @@ how many lanes there are after it.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Annotated, ClassVar, Literal
 
@@ -14,6 +15,7 @@ from pydantic import Field
 
 from knotplot.errors import Path
 from knotplot.fields import (
+    MOST_STRANDS,
     Angle,
     Count,
     Flag,
@@ -23,8 +25,13 @@ from knotplot.fields import (
     Line,
     Turns,
     Workers,
+    at_most,
 )
 from knotplot.motifs.step import LaneFault, Step, Steps
+
+SeveralLanes = Annotated[
+    tuple[Lane, ...], Field(min_length=1, max_length=MOST_STRANDS), at_most(MOST_STRANDS)
+]
 
 
 def _missing(path: Path, lane: int, lanes: int) -> Iterator[LaneFault]:
@@ -46,9 +53,9 @@ def _several(lanes_in: tuple[int, ...], path: Path, lanes: int) -> Iterator[Lane
     """Yield the faults of a list of lanes: not there, or taken twice."""
     for i, lane in enumerate(lanes_in):
         yield from _missing((*path, i), lane, lanes)
-    twice = sorted({lane for lane in lanes_in if lanes_in.count(lane) > 1})
-    if twice:
-        yield LaneFault(path, list(lanes_in), f"lane {twice[0]} twice", "take each lane once")
+    if len(set(lanes_in)) < len(lanes_in):
+        twice = min(lane for lane, times in Counter(lanes_in).items() if times > 1)
+        yield LaneFault(path, list(lanes_in), f"lane {twice} twice", "take each lane once")
 
 
 def _flip(lanes_in: Iterable[int], lanes: int) -> tuple[int, ...]:
@@ -125,7 +132,7 @@ class KnotStep(Step):
 
     key: ClassVar[str] = "knot"
     kind: Line
-    lanes: Annotated[tuple[Lane, ...], Field(min_length=1)]
+    lanes: SeveralLanes
     facing: Literal["left", "right"] = "left"
     workers: Workers = 1
     picot: Length | None = None
@@ -226,7 +233,7 @@ class EndStep(Step):
     """The strands in `lanes` end here."""
 
     key: ClassVar[str] = "end"
-    lanes: Annotated[tuple[Lane, ...], Field(min_length=1)]
+    lanes: SeveralLanes
 
     def mirrored(self, lanes: int) -> EndStep:
         """Return it with its lanes mirrored."""

@@ -13,12 +13,14 @@ from typing import Any, NamedTuple
 from knotplot import stock
 from knotplot.discovery import hint
 from knotplot.errors import Fault, Path, shown
+from knotplot.fields import plain_text
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
 from knotplot.motifs.motif import Motif, steps_within
 from knotplot.motifs.shipped import shipped_names
 from knotplot.motifs.steps import KnotStep
 from knotplot.mounts.base import Mount
+from knotplot.pattern.examples import example
 from knotplot.pattern.models import VERSION, Pattern
 from knotplot.pattern.parts import ROLES, Support, rise_fault
 from knotplot.pattern.tree import parts_of
@@ -48,11 +50,13 @@ def form_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
         if len(given) == 2:
             yield Fault((other,), f"both '{one}' and '{other}'", "give one of the two")
         elif needed and not given:
-            yield Fault((), f"neither '{one}' nor '{other}'", f"add '{one}'")
+            yield Fault((), f"neither '{one}' nor '{other}'", f"add {example(one)}")
     found = tuple(_sections(document.get("sections"), ("sections",)))
     yield from _names(found)
     yield from _fills(found)
-    yield from _below_tassels(document.get("sections"), ("sections",))
+    tassels: list[Fault] = []
+    _below_tassels(document.get("sections"), ("sections",), tassels)
+    yield from tassels
     yield from _motifs(document, found)
     yield from _knots(document, found)
     yield from _swatches(document, found)
@@ -88,13 +92,18 @@ def _held(section: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
 def _names(found: tuple[_Found, ...]) -> Iterator[Fault]:
     seen: set[str] = set()
     for path, section in found:
-        name = section.get("name")
-        if isinstance(name, str) and name in seen:
+        name = _word(section.get("name"))
+        if name in seen:
             yield Fault(
                 (*path, "name"), "another section has this name", "give it its own", shown(name)
             )
-        elif isinstance(name, str):
+        elif name is not None:
             seen.add(name)
+
+
+def _word(value: object) -> str | None:
+    """Return what is read as text: a number stands for how it is written. None for all else."""
+    return plain_text(value) if isinstance(value, str | int | float) else None
 
 
 def _fills(found: tuple[_Found, ...]) -> Iterator[Fault]:
@@ -108,46 +117,42 @@ def _fills(found: tuple[_Found, ...]) -> Iterator[Fault]:
         yield Fault(path, "a second 'fill'", "say a number: only one can take the rest", "'fill'")
 
 
-def _below_tassels(tree: Any, path: Path) -> Iterator[Fault]:
+def _below_tassels(tree: Any, path: Path, faults: list[Fault]) -> bool:
+    """Note what stands below a tassel, and tassels in a repeat; tell whether there is a tassel."""
     above = False
     for i, section in _listed(tree):
         if not isinstance(section, Mapping):
             continue
-        here = (*path, i)
-        if above and section.get("kind") != "fringe":
-            kind = section.get("kind")
+        here, kind = (*path, i), section.get("kind")
+        if above and kind != "fringe":
             value = shown(kind) if isinstance(kind, str) else None
-            yield Fault(here, "below a tassel", "only a fringe may follow a tassel", value)
-        inside = any(
-            under.section.get("kind") == "tassel"
-            for steps, held in _held(section)
-            for under in _sections(held, steps)
-        )
-        if inside and section.get("kind") == "repeat" and section.get("times") != 1:
-            yield Fault((*here, "times"), "a tassel that is repeated", "put it below the repeat")
-        above = above or inside or section.get("kind") == "tassel"
-        for steps, held in _held(section):
-            yield from _below_tassels(held, here + steps)
+            faults.append(Fault(here, "below a tassel", "only a fringe may follow a tassel", value))
+        inside = [_below_tassels(held, here + steps, faults) for steps, held in _held(section)]
+        if any(inside) and kind == "repeat" and section.get("times") != 1:
+            place = (*here, "times")
+            faults.append(Fault(place, "a tassel that is repeated", "put it below the repeat"))
+        above = above or any(inside) or kind == "tassel"
+    return above
 
 
 def _motifs(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
     own = document.get("motifs")
     known = dict.fromkeys([*(own if isinstance(own, Mapping) else ()), *shipped_names()])
     for path, section in found:
-        name = section.get("motif")
-        if section.get("kind") == "motif_band" and isinstance(name, str) and name not in known:
+        name = _word(section.get("motif"))
+        if section.get("kind") == "motif_band" and name is not None and name not in known:
             yield _unknown((*path, "motif"), name, "motif", known)
 
 
 def _knots(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
     known = [name for name, knot in catalogue().items() if knot.by_name]
     for path, section in found:
-        name = section.get("knot")
-        if section.get("kind") == "sennits" and isinstance(name, str) and name not in known:
+        name = _word(section.get("knot"))
+        if section.get("kind") == "sennits" and name is not None and name not in known:
             yield _unknown((*path, "knot"), name, "knot", known)
     for path, step in _steps(document.get("motifs"), ("motifs",)):
-        name = step.get("kind")
-        if isinstance(name, str) and name not in known:
+        name = _word(step.get("kind"))
+        if name is not None and name not in known:
             yield _unknown((*path, "kind"), name, "knot", known)
     work = document.get("work")
     minutes = work.get("minutes") if isinstance(work, Mapping) else None
@@ -184,16 +189,16 @@ def _steps(tree: Any, path: Path) -> Iterator[tuple[Path, Mapping[str, Any]]]:
 
 
 def _swatches(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
-    named = {s["name"]: s.get("kind") for _, s in found if isinstance(s.get("name"), str)}
+    named = {name: s.get("kind") for _, s in found if (name := _word(s.get("name"))) is not None}
     mount = document.get("mount")
     pocket = isinstance(mount, Mapping) and mount.get("kind") == "rod_pocket"
     known = dict.fromkeys([*named, *SECTIONS, *(["rod_pocket"] if pocket else [])])
     listed = [(("swatches", i), s) for i, s in _listed(document.get("swatches"))]
     for path, swatch in [(("swatch",), document.get("swatch")), *listed]:
-        of = swatch.get("of") if isinstance(swatch, Mapping) else None
-        if isinstance(of, str) and of not in known:
+        of = _word(swatch.get("of")) if isinstance(swatch, Mapping) else None
+        if of is not None and of not in known:
             yield _unknown((*path, "of"), of, "section", known)
-        elif isinstance(of, str) and named.get(of, of) in ("repeat", "columns"):
+        elif of is not None and named.get(of, of) in ("repeat", "columns"):
             problem = "it only holds other sections, and those may be knotted in other ways"
             yield Fault((*path, "of"), problem, "name the one that was knotted", shown(of))
 
@@ -284,7 +289,7 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
             if wrong and step.workers > 1 and not _knot_fault(step.kind, len(step.lanes), 1):
                 yield Fault((*path, *place, "workers"), *wrong, str(step.workers))
             elif wrong:
-                yield Fault((*path, *place, "lanes"), *wrong, str(list(step.lanes)))
+                yield Fault((*path, *place, "lanes"), *wrong, shown(list(step.lanes)))
             elif step.picot is not None:
                 wrong = picot_fault(step.kind, len(step.lanes), step.workers)
                 if wrong:

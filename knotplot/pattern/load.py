@@ -15,24 +15,24 @@ from knotplot.errors import Fault, Path, PatternError, shown
 from knotplot.fields import Reading
 from knotplot.mounts.base import MOUNTS
 from knotplot.pattern.checks import form_faults, model_faults
+from knotplot.pattern.examples import example, form
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.not_built import not_built
 from knotplot.pattern.overrides import with_set, with_size
 from knotplot.pattern.source import MOST_BYTES, decode, read
-from knotplot.pattern.tree import UNREAD, Source, Table, quoted
+from knotplot.pattern.tree import UNREAD, Source, Table, quoted, size_of
 from knotplot.sections.base import SECTIONS
 
 # Faults of pydantic's own that can come up, in the maker's words.
 _SAID: dict[str, tuple[str, str]] = {
-    "missing": ("missing", "add it"),
     "too_short": ("empty", "put at least one in it"),
-    "model_type": ("not a mapping", "write its keys under it, or in {…}"),
-    "model_attributes_type": ("not a mapping", "write its keys under it, or in {…}"),
-    "dict_type": ("not a mapping", "write its keys under it, or in {…}"),
     "tuple_type": ("not a list", "write a list: […], or a line with '- ' for each"),
     "frozen_instance": ("can't be changed", "make another"),
 }
+_NO_MAPPING = ("model_type", "model_attributes_type", "dict_type")
+_NEAR = 0.7  # how like a known key an unknown one is, of 1, to be taken for it
 _MOST_FAULTS = 500  # said at once: nobody reads more, and a suggestion for each takes time
+_MOST_LOOKED_OVER = 100_000  # keys and items, those of each named size anew
 _DROPPED = ("missing", "extra_forbidden")  # faults whose path ends in a key that isn't in the file
 
 
@@ -78,7 +78,11 @@ def verify(pattern: Pattern) -> Pattern:
     and what isn't built yet.
     """
     document = pattern.model_dump(mode="json")
-    found = [*form_faults(document), *model_faults(pattern)] or list(not_built(pattern))
+    for faults in (form_faults(document), model_faults(pattern), not_built(pattern)):
+        # Each looks up what the one before found to be there.
+        found = list(islice(faults, _MOST_FAULTS))
+        if found:
+            break
     if found:
         raise PatternError(pattern.located(fault) for fault in found)
     return pattern
@@ -122,6 +126,11 @@ def _validated(source: Source) -> Pattern:
 
 def _check_sizes(source: Source, pattern: Pattern) -> None:
     """Refuse named sizes that can't be laid over the pattern, though none was asked for."""
+    most = _MOST_LOOKED_OVER // size_of(source.root)
+    if len(pattern.sizes) > max(1, most):
+        problem = f"{len(pattern.sizes)} sizes of so long a pattern are too many to look over"
+        fault = Fault(("sizes",), problem, f"give {max(1, most)} at most, or ask for one by --size")
+        raise PatternError((source.located(fault),))
     found: list[Fault] = []
     for size in pattern.sizes:
         try:
@@ -191,6 +200,10 @@ def _words(detail: Any, context: dict[str, Any], owner: Any, reading: Reading) -
     kind = detail["type"]
     if kind == "wrong":
         return context["problem"], context["remedy"]
+    if kind in _NO_MAPPING:
+        return _no_mapping(detail)
+    if kind == "missing" and not isinstance(detail["loc"][-1], int):
+        return _missing(str(detail["loc"][-1]), owner, reading)
     if kind == "extra_forbidden":
         return _unknown_key(str(detail["loc"][-1]), owner, reading)
     if kind == "literal_error":
@@ -201,20 +214,38 @@ def _words(detail: Any, context: dict[str, Any], owner: Any, reading: Reading) -
         kinds = MOUNTS if detail["loc"] == ("mount",) else SECTIONS
         if isinstance(detail["input"], dict):
             return "'kind' is missing", f"add 'kind', one of {', '.join(kinds)}"
-        return _SAID["model_type"]
+        return _no_mapping(detail)
     if kind == "too_long":
-        return "too many", f"give {context['max_length']}"
+        return "too many", f"give {context['max_length']} at most"
     if kind == "missing" and isinstance(detail["loc"][-1], int):
         return "too few items", "give one more"
     said = _SAID.get(kind)
-    return said or (detail["msg"], "see the format of patterns")
+    # Never pydantic's own words: they speak of another language's types.
+    return said or ("not what belongs here", "compare it with the format of patterns")
+
+
+def _no_mapping(detail: Any) -> tuple[str, str]:
+    """Say that keys belong here, and show them where that is known."""
+    loc: tuple[Any, ...] = ("", "", *detail["loc"])
+    shape = form(f"{loc[-2]}[]" if isinstance(loc[-1], int) else loc[-1], detail["input"])
+    return "not a mapping", f"write {shape}" if shape else "write its keys under it, or in {…}"
+
+
+def _missing(key: str, owner: Any, reading: Reading) -> tuple[str, str]:
+    """Say that a key is missing, and what to add, as an example."""
+    model = reading.models.get(id(owner))
+    line = example(key, model.__name__ if model else "")
+    return "missing", f"add {line}" if line else "add it"
 
 
 def _unknown_key(key: str, owner: Any, reading: Reading) -> tuple[str, str]:
     model = reading.models.get(id(owner))
     known = list(model.model_fields) if model else []
-    if likely(key, known) or 0 < len(known) <= 12:
-        return "unknown key", hint(key, known)
+    near = likely(key, known, least=_NEAR)
+    if near:
+        return "unknown key", f"did you mean '{near[0]}'?"
+    if 0 < len(known) <= 12:
+        return "unknown key", f"use one of {', '.join(known)}, or leave it out"
     return "unknown key", "leave it out, or begin it with x-"
 
 

@@ -9,11 +9,12 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, PrivateAttr, ValidatorFunctionWrapHandler, model_validator
 
 from knotplot.errors import Fault, Path, PatternError, Refusal
-from knotplot.fields import Count, Line, Spec, Text, Written, in_units, wrong
+from knotplot.fields import Count, Line, Spec, Text, Written, at_most, in_units, wrong
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.shipped import Motifs, find_motif
 from knotplot.mounts.base import AnyMount
 from knotplot.pattern.parts import (
+    MOST_SWATCHES,
     Allowance,
     Colours,
     Cord,
@@ -29,7 +30,7 @@ from knotplot.pattern.parts import (
     Work,
 )
 from knotplot.pattern.tree import Source
-from knotplot.sections.base import AnySection, walk
+from knotplot.sections.base import Sections, walk
 from knotplot.units import MM
 
 VERSION = 1
@@ -72,11 +73,18 @@ class Pattern(Spec):
     cords: Cords | None = None
     colours: Colours | None = None
     swatch: Swatch | None = None
-    swatches: Annotated[tuple[Swatch, ...], Field(min_length=1)] | None = None
+    swatches: (
+        Annotated[
+            tuple[Swatch, ...],
+            Field(min_length=1, max_length=MOST_SWATCHES),
+            at_most(MOST_SWATCHES),
+        ]
+        | None
+    ) = None
     strands: Strands = Field(default_factory=Strands)
     worked: Literal["flat", "round"] = "flat"
     mount: AnyMount
-    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+    sections: Sections
     lower_edge: LowerEdge = Field(default_factory=LowerEdge)
     motifs: dict[str, Motif] = Field(default_factory=dict)
     cord_use: CordUse = Field(default_factory=dict)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from fractions import Fraction
 from itertools import pairwise
@@ -31,6 +32,7 @@ from knotplot.fields import (
     StrandCount,
     UnitLength,
     Written,
+    at_most,
     colour_name,
     current_units,
     number_in,
@@ -40,7 +42,9 @@ from knotplot.tying.colouring import Run
 
 MOST_SCALLOPS = 1000
 MOST_RUNS = 1000
+MOST_SWATCHES = 200
 LEAST_CONFIDENCE = 0.01
+_LONGEST_RUN = 200  # characters of a colour and its count
 INCH_UNITS = ("in", "ft", "yd")
 
 
@@ -70,6 +74,8 @@ class Opening(Spec):
 def _exact(value: object, most: float) -> Fraction:
     """Return a plain number above 0 as it is written, exactly."""
     number = number_in(value, 0.0, most)
+    if isinstance(value, int):  # however it is written, as 0x2
+        return Fraction(int(value))
     return Fraction(getattr(value, "text", repr(number)))
 
 
@@ -99,14 +105,12 @@ class Cords(Spec):
 
 
 def _run(value: object) -> Run:
-    match = (
-        re.fullmatch(r"([^*]*?)(?: *\* *([0-9]{1,5}) *)?", value)
-        if isinstance(value, str)
-        else None
-    )
-    if not match or not match[1].strip() or (match[2] and not int(match[2])):
+    text = value if isinstance(value, str) and len(value) <= _LONGEST_RUN else "*"
+    colour, star, count = (part.strip(" ") for part in text.partition("*"))
+    counted = re.fullmatch("[0-9]{1,5}", count) if star else None
+    if not colour or (star and (not counted or not int(count))):
         raise Refusal("not a run of one colour", "write a colour and a count, like 'natural*6'")
-    return Run(colour_name(match[1]), int(match[2] or 1))
+    return Run(colour_name(colour), int(count) if star else 1)
 
 
 def _hex(value: object) -> str:
@@ -127,9 +131,13 @@ class Colours(Spec):
     `palette` gives the ink of a colour by its name; one that isn't there is drawn as usual cord.
     """
 
-    order: Annotated[tuple[ColourRun, ...], Field(min_length=1, max_length=MOST_RUNS)]
+    order: Annotated[
+        tuple[ColourRun, ...], Field(min_length=1, max_length=MOST_RUNS), at_most(MOST_RUNS)
+    ]
     mirror: Flag = False
-    palette: dict[Colour, Hex] = Field(default_factory=dict)
+    palette: Annotated[dict[Colour, Hex], Field(max_length=MOST_RUNS), at_most(MOST_RUNS)] = Field(
+        default_factory=dict
+    )
 
 
 class Swatch(Spec):
@@ -186,16 +194,24 @@ class LowerEdge(Spec):
 
     @model_validator(mode="after")
     def _check(self) -> LowerEdge:
-        if (self.profile == "scallops") != (self.count is not None):
-            if self.count is None:
-                raise wrong("scallops without a count", "give 'count', as 5")
-            raise wrong(f"a count with profile {self.profile}", "use it with scallops only")
+        for profile, key, example in (
+            ("scallops", "count", "count: 5"),
+            ("points", "at", "at: [[0, 0], [0.5, 1], [1, 0]]"),
+        ):
+            mine = getattr(self, key) is not None
+            if self.profile == profile and not mine:
+                other = {"count": "at", "at": "count"}[key]
+                extra = getattr(self, other) is not None
+                problem = f"{profile} without '{key}'" + f", but with '{other}'" * extra
+                raise wrong(problem, f"give '{example}'" + f" and leave '{other}' out" * extra)
+            if mine and self.profile != profile and self.profile not in ("scallops", "points"):
+                remedy = f"leave '{key}' out, or use 'profile: {profile}'"
+                raise wrong(f"'{key}' with profile {self.profile}", remedy)
+        if self.count is not None and self.at is not None:
+            other = "at" if self.profile == "scallops" else "count"
+            raise wrong(f"'{other}' with profile {self.profile}", f"leave '{other}' out")
         if self.count is not None and self.count > MOST_SCALLOPS:
             raise wrong(f"{self.count} scallops", f"use {MOST_SCALLOPS} at most")
-        if (self.profile == "points") != (self.at is not None):
-            if self.at is None:
-                raise wrong("points without 'at'", "give 'at', as [[0, 0], [0.5, 1], [1, 0]]")
-            raise wrong(f"'at' with profile {self.profile}", "use it with points only")
         if self.at is not None:
             self._check_points(self.at)
         return self
@@ -301,7 +317,15 @@ def rise_fault(edge: LowerEdge, width: Fraction, drop: Fraction) -> tuple[str, s
     if edge.straight:
         return None
     if rise >= drop:
-        return ("a rise as tall as the drop", "give a rise below the drop, or a longer drop")
+        remedy = f"give a rise of less than {_cm(drop, 0)}, or a drop of more than {_cm(rise, 1)}"
+        return ("a rise as tall as the drop", remedy)
     if edge.profile == "arc" and rise > width / 2:
-        return ("a rise over half the width, more than an arc has", "use a parabola, or less rise")
+        remedy = f"use a rise of {_cm(width / 2, 0)} at most, or 'profile: parabola'"
+        return ("a rise over half the width, more than an arc has", remedy)
     return None
+
+
+def _cm(mm: Fraction, up: int) -> str:
+    """Write a length as a limit in cm, to a tenth of a millimetre; rounded up or down."""
+    tenths = math.ceil(mm * 10) if up else math.floor(mm * 10)
+    return f"{tenths / 100:.10g} cm"

@@ -32,6 +32,12 @@ _WORDS: dict[str, object] = {
     **dict.fromkeys(("true", "True", "TRUE"), True),
     **dict.fromkeys(("false", "False", "FALSE"), False),
 }
+# What is left of `4,5 mm` in braces after its comma, which ends a value there.
+_AFTER_COMMA = re.compile(r"([0-9]+)( *(?:[a-zA-Z'\"/]+|%))?")
+# In a name beside what can be printed: other spaces, and what joins letters and emoji.
+_IN_NAMES = re.compile(
+    "[\xa0\u1680\u2000-\u200a\u202f\u205f\u3000\u200c\u200d\U000e0020-\U000e007f]"
+)
 # What YAML allows in a text, less the marks that part lines only in older versions of it.
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
@@ -94,7 +100,7 @@ def read_value(text: str, origin: str) -> Any:
 
 def is_plain(key: str) -> bool:
     """Say whether text can be a key: printable, and not endless."""
-    return len(key) <= _LONGEST_KEY and key.isprintable()
+    return len(key) <= _LONGEST_KEY and _IN_NAMES.sub("", key).isprintable()
 
 
 def resolve(text: str) -> object:
@@ -122,13 +128,19 @@ def _fatal(origin: str | None, line: int | None, problem: str, remedy: str) -> P
 
 @dataclass(slots=True)
 class _Open:
-    """A mapping or sequence not yet ended, and the key that waits for its value."""
+    """A mapping or sequence not yet ended, and the key that waits for its value.
+
+    `key` stays while its value is read, so that faults within it can name it; None where the key
+    is no word.
+    """
 
     node: Table | Items
-    place: Place
+    flow: bool
     key: str | None = None
     key_place: Place | None = None
     skip: bool = False  # the value that comes stands under a key that can't be kept
+    last: str | None = None  # the key before
+    comma: bool = False  # the key may be what stands after a decimal comma
 
 
 @dataclass(slots=True)
@@ -183,33 +195,45 @@ class _Builder:
         if len(self.stack) >= DEEPEST:
             raise self._too_deep(event.start_mark.line + 1)
         node: Table | Items = Table() if isinstance(event, yaml.MappingStartEvent) else Items()
-        place = self._put(node, event)
-        self.stack.append(_Open(node, place))
+        self._put(node, event)
+        self.stack.append(_Open(node, bool(event.flow_style)))
 
-    def _put(self, value: Any, event: Any, text: str | None = None) -> Place:
-        """Put a value (or a key) where it belongs and return its place."""
+    def _put(self, value: Any, event: Any, text: str | None = None) -> None:
+        """Put a value (or a key) where it belongs."""
         place = Place(self.origin, event.start_mark.line + 1)
         if not self.stack:
             self.root = value
-            return place
+            return
         top = self.stack[-1]
         if isinstance(top.node, Items):
             top.node.append(value)
             top.node.places.append(place)
         elif top.key_place is None:
             self._key(top, value, place, text)
+        elif top.comma and value is None and text == "":
+            self._after_comma(top, place)
         else:
+            if top.comma:
+                self._key(top, top.key, top.key_place, top.key, checked=True)
+            nested = isinstance(value, Table | Items)
             if not top.skip:
                 assert top.key is not None
                 # A nested part is best found by its key; a long value by where it stands.
-                at = top.key_place if isinstance(value, Table | Items) else place
                 top.node[top.key] = value
-                top.node.places[top.key] = at
-            top.key, top.key_place, top.skip = None, None, False
-        return place
+                top.node.places[top.key] = top.key_place if nested else place
+            top.last, top.key_place, top.skip = top.key, None, False
+            if not nested:
+                top.key = None
 
-    def _key(self, top: _Open, value: Any, place: Place, text: str | None) -> None:
-        top.key_place = place
+    def _key(
+        self, top: _Open, value: Any, place: Place, text: str | None, checked: bool = False
+    ) -> None:
+        assert isinstance(top.node, Table)
+        top.key, top.key_place = None, place
+        top.comma = not checked and text is not None and _may_follow_comma(top, text)
+        if top.comma:
+            top.key = text
+            return
         if text is None:
             top.skip = True
             if value is not UNREAD:
@@ -221,22 +245,34 @@ class _Builder:
             return
         top.key = text
         if text in top.node:
-            assert isinstance(top.node, Table)
             first = top.node.places[text].line
             self._say(
-                place, f"the key '{text}' again, first on line {first}", "keep one of the two", text
+                place, f"the key '{text}' again, first on line {first}", "keep one of the two"
             )
             top.skip = True
+
+    def _after_comma(self, top: _Open, place: Place) -> None:
+        """Say of the key before that its value has a decimal comma; what follows it is no key."""
+        assert isinstance(top.node, Table)
+        assert top.last is not None
+        rest, top.key = top.key or "", top.last
+        before = top.node[top.last]
+        written = f"'{top.last}: {before}.{rest}'"
+        self._say(place, "a decimal comma", f"write {written}, with a point", f"{before},{rest}")
+        top.node[top.last] = UNREAD
+        top.key, top.key_place, top.comma, top.last = None, None, False, None
 
     def _too_deep(self, line: int) -> PatternError:
         problem = f"nested more than {DEEPEST} deep"
         return _fatal(self.origin, line, problem, "a pattern needs far less: write it flatter")
 
     def _end(self) -> None:
-        ended = self.stack.pop()
-        ended.key_place = None
+        self.stack.pop()
+        if self.stack and self.stack[-1].key_place is None:
+            self.stack[-1].key = None
 
     def _path(self) -> Path:
+        """Return the path of what is read now, up to a key that is no word."""
         path: list[str | int] = []
         for i, level in enumerate(self.stack):
             last = i == len(self.stack) - 1
@@ -244,18 +280,16 @@ class _Builder:
                 path.append(len(level.node) - (0 if last else 1))
             elif level.key is not None:
                 path.append(level.key)
-            elif not last:
-                path.append("?")
+            else:
+                break
         return tuple(path)
 
     def _fault(self, event: Any, problem: str, remedy: str) -> None:
         self._say(Place(self.origin, event.start_mark.line + 1), problem, remedy)
 
-    def _say(self, place: Place, problem: str, remedy: str, key: str | None = None) -> None:
-        path = self._path()
-        if key is not None and path[-1:] != (key,):
-            path = (*path, key)
-        self.faults.append(Fault(path, problem, remedy, None, self.origin, place.line))
+    def _say(self, place: Place, problem: str, remedy: str, value: str | None = None) -> None:
+        told = None if value is None else shown(value)
+        self.faults.append(Fault(self._path(), problem, remedy, told, self.origin, place.line))
         if len(self.faults) > _MOST_FAULTS:
             raise PatternError(self.faults)
 
@@ -274,3 +308,10 @@ class _Builder:
             f"not YAML:{where} {said.splitlines()[0]}",
             "check indentation, colons, brackets and quotes there",
         )
+
+
+def _may_follow_comma(top: _Open, text: str) -> bool:
+    """Tell whether a key looks like what `4,5 mm` in braces leaves of its number."""
+    before = top.node.get(top.last) if isinstance(top.node, Table) and top.last else None
+    whole = isinstance(before, int) and not isinstance(before, bool)
+    return top.flow and whole and _AFTER_COMMA.fullmatch(text) is not None

@@ -105,6 +105,16 @@ def parts_of(node: Any) -> Iterator[tuple[str | int, Any]]:
         yield from enumerate(node)
 
 
+def size_of(node: Any) -> int:
+    """Return how many keys and items there are in it, at every depth."""
+    total, open_ = 0, [node]
+    while open_:
+        parts = [part for _, part in parts_of(open_.pop())]
+        total += len(parts)
+        open_ += parts
+    return total
+
+
 def quoted(value: object) -> str | None:
     """Return a value as it is quoted in a message, None for one that is nested or long."""
     if value is None or isinstance(value, bool):

@@ -6,12 +6,16 @@ import math
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import accumulate
 from typing import Annotated, NamedTuple
+
+from pydantic import Field
 
 from knotplot.discovery import Registry, Tagged, models
 from knotplot.errors import Path, Refusal
-from knotplot.fields import Kinded, Line
+from knotplot.fields import Kinded, Line, at_most
 from knotplot.motifs.motif import Motif
+from knotplot.tying.bench import MOST_SECTIONS
 from knotplot.tying.job import Job
 from knotplot.tying.names import counted
 
@@ -73,6 +77,9 @@ class Section(Kinded, ABC):
 
 SECTIONS: Registry[type[Section]] = Registry("knotplot.sections", models(Section))
 AnySection = Annotated[Section, Tagged(SECTIONS)]
+Sections = Annotated[
+    tuple[AnySection, ...], Field(min_length=1, max_length=MOST_SECTIONS), at_most(MOST_SECTIONS)
+]
 
 
 def walk(sections: Iterable[Section], path: Path = ("sections",)) -> Iterator[tuple[Path, Section]]:
@@ -124,13 +131,14 @@ def work_in_turn(sections: Sequence[Section], job: Job, *path: str | int) -> Non
     A refusal gets the path of the section it comes from.
     """
     jobs = [job.on(job.first, job.count, *path, i) for i in range(len(sections))]
-    bare = [section.bare(each) for section, each in zip(sections, jobs, strict=True)]
-    for i, (section, each) in enumerate(zip(sections, jobs, strict=True)):
+    bare = (section.bare(each) for section, each in zip(sections[:0:-1], jobs[:0:-1], strict=True))
+    below = [*accumulate(bare, initial=job.below)][::-1]
+    for section, each, room in zip(sections, jobs, below, strict=True):
         now = each.now()
         try:
             if now.rack.recounted:
                 _check_lanes(section, now)
-            section.work(replace(now, below=job.below + sum(bare[i + 1 :])))
+            section.work(replace(now, below=room))
         except Refusal as refusal:
             if refusal.fault.path:
                 raise

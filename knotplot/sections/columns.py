@@ -10,7 +10,7 @@ from pydantic import Field, model_validator
 from knotplot.errors import Path, Refusal
 from knotplot.fields import Count, Spec, StrandsOrRest, wrong
 from knotplot.motifs.motif import Motif
-from knotplot.sections.base import AnySection, Ask, Section, meet_all, work_in_turn
+from knotplot.sections.base import Ask, Section, Sections, meet_all, work_in_turn
 from knotplot.tying.job import Job
 
 
@@ -22,7 +22,7 @@ class Part(Spec):
 
     strands: StrandsOrRest
     repeat: Count = 1
-    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+    sections: Sections
 
     def together(self, motifs: Mapping[str, Motif], path: Path) -> Ask:
         """Return what its sections ask of one copy; refuse where two disagree."""
@@ -72,20 +72,25 @@ class Columns(Section):
 
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for the fixed parts plus what the rest asks; without a rest for their multiple."""
-        for i, part in enumerate(self.parts):
-            if isinstance(part.strands, str):
-                plus, repeat = part.together(motifs, ("parts", i))[:2]
-                repeat *= part.repeat
-                return ((self.fixed + plus * part.repeat) % repeat, repeat)
-        return (0, self.fixed)
+        return self._asked(motifs)[:2]
 
     def least(self, motifs: Mapping[str, Motif]) -> int:
         """Return the least count: the rest is never empty."""
+        return self._asked(motifs)[2]
+
+    def asks(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Ask]:
+        """Yield what it asks, `path` being its own."""
+        yield Ask(*self._asked(motifs), path, self.label)
+
+    def _asked(self, motifs: Mapping[str, Motif]) -> tuple[int, int, int]:
+        """Return plus, repeat and least, asking the parts within only once."""
         for i, part in enumerate(self.parts):
             if isinstance(part.strands, str):
-                ask = part.together(motifs, ("parts", i))
-                return self.fixed + part.repeat * at_least(ask.plus, ask.repeat, ask.least)
-        return self.fixed
+                plus, repeat, least = part.together(motifs, ("parts", i))[:3]
+                lowest = self.fixed + part.repeat * at_least(plus, repeat, least)
+                repeat *= part.repeat
+                return ((self.fixed + plus * part.repeat) % repeat, repeat, lowest)
+        return (0, self.fixed, self.fixed)
 
     def refusals(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Refusal]:
         """Yield what is wrong with the strands of each part, `path` being its own."""

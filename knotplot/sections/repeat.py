@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Annotated, Literal
-
-from pydantic import Field
+from typing import Literal
 
 from knotplot.errors import Path
 from knotplot.fields import Count
 from knotplot.motifs.motif import Motif
-from knotplot.sections.base import AnySection, Ask, Section, meet_all, work_in_turn
+from knotplot.sections.base import Ask, Section, Sections, meet_all, work_in_turn
 from knotplot.tying.job import Job
 
 
@@ -19,7 +17,7 @@ class Repeat(Section):
 
     kind: Literal["repeat"] = "repeat"
     times: Count
-    sections: Annotated[tuple[AnySection, ...], Field(min_length=1)]
+    sections: Sections
 
     def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
         """Yield its sections."""

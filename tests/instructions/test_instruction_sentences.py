@@ -206,14 +206,14 @@ def test_a_vee_is_trimmed_straight_between_three_marks() -> None:
         "Left edge: level with the string.",
         "Notch, 8 cm (3 1/8 in) from the left edge: 8 cm (3 1/8 in) above the string.",
         "Right edge, 16 cm (6 1/4 in) from the left one: level with the string.",
-        "Draw the line straight from mark to mark; its sides meet in a sharp notch. Trim along it.",
+        "Draw the line straight from mark to mark; its sides meet in a sharp notch.",
     ]
     assert "smooth" not in " ".join(lines)
 
 
 def test_an_arch_is_marked_at_its_crown_first_and_joined_in_one_line() -> None:
     lines = trimming(profile="parabola", rise="8 cm")
-    assert lines[:9] == [
+    assert lines[:10] == [
         "Mark the trim line, measured from the left edge and up from the string. Begin with the "
         "sides and every place where it turns:",
         "Left edge: level with the string.",
@@ -223,7 +223,8 @@ def test_an_arch_is_marked_at_its_crown_first_and_joined_in_one_line() -> None:
         # 1 − (2·5/16 − 1)² = 0.859375 of 8 cm; at 10 cm 0.9375.
         "At 5 cm (2 in) from the left edge: 6.9 cm (2 3/4 in) above the string.",
         "At 10 cm (3 7/8 in) from the left edge: 7.5 cm (3 in) above the string.",
-        "Join the marks in one smooth line and trim along it.",
+        "Join the marks in one smooth line.",
+        "Trim every cord along the line.",
         "Comb the fringe out from the ends upwards, then trim it once more.",
     ]
 
@@ -235,15 +236,14 @@ def test_an_arch_is_marked_at_its_crown_first_and_joined_in_one_line() -> None:
             "4 cm",
             "Tip, 5.3 cm (2 1/8 in) from the left edge: level with the string.",
             "The line is 3 arches meeting in sharp tips at 5.3 cm (2 1/8 in) and 10.7 cm "
-            "(4 1/4 in). Join the marks of each arch in a smooth line, keep every tip sharp, and "
-            "trim along it.",
+            "(4 1/4 in). Join the marks of each arch in a smooth line, and keep every tip sharp.",
         ),
         (
             "-4 cm",
             "Notch, 5.3 cm (2 1/8 in) from the left edge: 4 cm (1 5/8 in) above the string.",
             "The line is 3 scallops meeting in sharp notches at 5.3 cm (2 1/8 in) and 10.7 cm "
-            "(4 1/4 in). Join the marks of each scallop in a smooth line, keep every notch sharp, "
-            "and trim along it.",
+            "(4 1/4 in). Join the marks of each scallop in a smooth line, and keep every notch "
+            "sharp.",
         ),
     ],
 )

@@ -1,4 +1,4 @@
-"""What isn't built yet is named wherever it is offered: README, JSON Schema and the commands' help."""
+"""README, JSON Schema and the help of the commands name what isn't built yet."""
 
 from __future__ import annotations
 

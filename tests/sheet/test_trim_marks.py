@@ -102,4 +102,4 @@ def test_a_smooth_edge_of_the_makers_own_is_joined_in_one_line() -> None:
     points = "[[0, 0.2], [0.2, 1], [0.5, 0], [0.8, 0.7], [1, 0]]"
     edge = f"lower_edge={{profile: points, at: {points}, rise: 8 cm}}"
     text = check(build(load(LANTERN, sets=["lower_edge=null", edge])), "a4")
-    assert "Join the marks in one smooth line and trim along it." in text
+    assert "Join the marks in one smooth line." in text
