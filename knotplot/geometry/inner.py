@@ -175,7 +175,8 @@ def _posts(shape: Shape, hung: _Hung, at: int, b: Port, diameter: float) -> tupl
             continue
         ports = (*tie.enter, *tie.leave)
         sign = -1.0 if lane < low else 1.0
-        outer = min(ports) if lane < low else max(ports)
+        # The outermost port, the upper of two: the same on either side of a knot.
+        outer = min(ports, key=lambda port: (-sign * round(port.x, 6), port.y))
         # Strands further out make room for those between.
         between = max(low - lane, lane - high) - 1
         if tie.carried is not None and sign == tie.turn:

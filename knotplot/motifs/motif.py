@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from pydantic import ValidationError, model_validator
 from pydantic_core import InitErrorDetails
 
 from knotplot.errors import Path, Refusal
 from knotplot.fields import MOST_STRANDS, Count, Line, Spec, StrandCount, wrong
+from knotplot.motifs.halves import ALONE, Beside, lanes_beside
 from knotplot.motifs.step import MOST_STEPS, Step, Steps
 from knotplot.motifs.steps import AddStep, BothStep, EndStep, MirrorStep, RepeatStep
 
 _DEEPEST = 64
+
+
+_Flat: TypeAlias = tuple[Step, bool, Path]  # a step, whether it is mirrored, and its path
 
 
 class UnrolledStep(NamedTuple):
@@ -21,7 +25,8 @@ class UnrolledStep(NamedTuple):
 
     Lanes, facing and `under` of `step` are as worked; `mirrored` tells that it came out of a
     mirror (an `add` then goes to the left). `path` leads to it in the motif as written, to the
-    mapping or list that holds its own values; `lanes` are there before it.
+    mapping or list that holds its own values; `lanes` are there before it, and `beside` are how
+    many more at its left and right it goes by, so that both halves of a `both` stand alike.
     """
 
     number: int
@@ -29,6 +34,7 @@ class UnrolledStep(NamedTuple):
     mirrored: bool
     lanes: int
     path: Path
+    beside: Beside = ALONE
 
 
 class Motif(Spec):
@@ -77,16 +83,45 @@ def unroll(motif: Motif) -> tuple[UnrolledStep, ...]:
 def _worked(motif: Motif) -> Iterator[UnrolledStep]:
     if count_steps(motif.steps) > MOST_STEPS:
         raise _too_many()
-    lanes = motif.strands
-    flat = _flat(motif.steps, False, ("steps",))
-    for number, (step, mirrored, path) in enumerate(flat, start=1):
-        worked = step.mirrored(lanes) if mirrored else step
-        yield UnrolledStep(number, worked, mirrored, lanes, path)
-        lanes = _lanes_after(step, lanes, path)
+    lanes, number = motif.strands, 1
+    for flat, both in _in_turn(motif.steps, False, ("steps",)):
+        found = []
+        for step, mirrored, path in flat:
+            worked = step.mirrored(lanes) if mirrored else step
+            found.append(UnrolledStep(number, worked, mirrored, lanes, path))
+            lanes, number = _lanes_after(step, lanes, path), number + 1
+        recounts = both and any(isinstance(each.step, AddStep | EndStep) for each in found)
+        yield from _side_by_side(found) if recounts else found
 
 
-def _flat(steps: tuple[Step, ...], mirrored: bool, path: Path) -> Iterator[tuple[Step, bool, Path]]:
-    """Yield every step that works strands, whether it is mirrored, and its path."""
+def _side_by_side(both: list[UnrolledStep]) -> Iterator[UnrolledStep]:
+    """Yield the steps of a `both`, each on lanes that stand where its mirror image's do."""
+    halves = [(each.step, each.mirrored) for each in both]
+    for each, beside in zip(both, lanes_beside(halves, both[0].lanes), strict=True):
+        yield each._replace(beside=beside)
+
+
+def _in_turn(
+    steps: tuple[Step, ...], mirrored: bool, path: Path
+) -> Iterator[tuple[list[_Flat], bool]]:
+    """Yield the steps that work strands, those of an outermost `both` together (True)."""
+    for i, step in enumerate(steps):
+        here = (*path, i, step.key)
+        match step:
+            case RepeatStep():
+                for _ in range(step.times):
+                    yield from _in_turn(step.steps, mirrored, (*here, "steps"))
+            case MirrorStep():
+                yield from _in_turn(step.steps, not mirrored, here)
+            case BothStep():
+                first = _flat(step.steps, mirrored, here)
+                yield [*first, *_flat(step.steps, not mirrored, here)], True
+            case _:
+                yield [(step, mirrored, here)], False
+
+
+def _flat(steps: tuple[Step, ...], mirrored: bool, path: Path) -> Iterator[_Flat]:
+    """Yield every step that works strands."""
     for i, step in enumerate(steps):
         here = (*path, i, step.key)
         match step:

@@ -34,11 +34,12 @@ MOST_MOVES = 5_000  # of one motif, which is solved as a whole
 HITCHES = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 
 
-def moves(motif: Motif, first: int, last: int, top: int | None = None) -> Moves:
+def moves(motif: Motif, first: int, last: int, top: int | None = None, even: bool = True) -> Moves:
     """Return what is worked of a motif where only lanes `first` to `last` (from 1) are there.
 
     Lanes of the moves are the whole motif's, from 0. With `top`, only its first steps. What is
-    added or ended where no lane is there is among them, since the others then count anew.
+    added or ended where no lane is there is among them, since the others then count anew. Unless
+    `even`, both halves of a `both` stand on the lanes there as each is worked.
     """
     found: list[Move | Gap | Add | End] = []
     there = There(first - 1, last, motif.strands)
@@ -48,9 +49,10 @@ def moves(motif: Motif, first: int, last: int, top: int | None = None) -> Moves:
             break
         for move in _step(worked, there):
             if isinstance(move, Move) and move.line >= 0:
-                found.append(move._replace(line=line + move.turn))
-            else:
-                found.append(move)
+                move = move._replace(line=line + move.turn)
+            if even and isinstance(move, Move | Add) and any(worked.beside):
+                move = move._replace(beside=worked.beside)
+            found.append(move)
             ties += move.cords if isinstance(move, Add) else 1
             if ties > MOST_MOVES:
                 raise Refusal(
@@ -133,32 +135,39 @@ class MotifShapes:
 
     def _made(self, first: int, last: int, top: bool) -> Shape:
         """Return a part of the motif, with the drop at which no runs of it or the whole cross."""
+        whole, least, even = self._clear()
         if (first, last, top) == (1, self.motif.strands, False):
-            return self._clear()[0]
-        for ease in EASES[EASES.index(self._clear()[1]) :]:
-            shape = self._part(first, last, top, ease)
+            return whole
+        for ease in EASES[EASES.index(least) :]:
+            shape = self._part(first, last, top, ease, even)
             if not crossing_runs(shape, self.rack.gauge.diameter):
                 return shape
         raise self._crossing()
 
-    def _clear(self) -> tuple[Shape, float]:
-        """Return the whole motif's shape with the least drop at which its runs keep apart."""
+    def _clear(self) -> tuple[Shape, float, bool]:
+        """Return the whole motif's shape with the least drop at which its runs keep apart.
+
+        With it comes whether the halves of what is worked on both sides stand alike; where their
+        runs would cross so, they stand as they are worked.
+        """
         whole = moves(self.motif, 1, self.motif.strands)
         self.rack.check(whole, self.motif.strands)
         if not any(map(_ties, whole)):
             raise Refusal("the motif ties nothing", "give it a knot or a hitch")
-        for ease in EASES:
-            shape = self._part(1, self.motif.strands, False, ease)
-            if not crossing_runs(shape, self.rack.gauge.diameter):
-                return shape, ease
+        uneven = any(any(move.beside) for move in whole if isinstance(move, Move | Add))
+        for even in (True, False) if uneven else (True,):
+            for ease in EASES:
+                shape = self._part(1, self.motif.strands, False, ease, even)
+                if not crossing_runs(shape, self.rack.gauge.diameter):
+                    return shape, ease, even
         raise self._crossing()
 
-    def _part(self, first: int, last: int, top: bool, ease: float) -> Shape:
+    def _part(self, first: int, last: int, top: bool, ease: float, even: bool) -> Shape:
         motif, gauge = self.motif, self.rack.gauge
-        whole = moves(motif, 1, motif.strands)
+        whole = moves(motif, 1, motif.strands, even=even)
         places = place(whole, motif.strands, gauge, ease, self.rack.tall)
         level = min(tie.top for tie in assemble(whole, places, motif.strands, gauge).ties)
-        some = moves(motif, first, last, motif.top if top else None)
+        some = moves(motif, first, last, motif.top if top else None, even)
         span = last - first + 1
         if span < motif.strands:
             self._check_part(some)

@@ -57,8 +57,9 @@ class _Bench:
         """Tie one knot (or cross) and move its strands."""
         where = self.places[move.key]
         if where.manner.leader is None:
-            now = self.gauge.part(self.among, self.there.among)
-            x = sum(now.x(lane) for lane in move.lanes) / len(move.lanes)
+            left, right = move.beside
+            now = self.gauge.part(self.among, self.there.among + left + right)
+            x = sum(now.x(lane + left) for lane in move.lanes) / len(move.lanes)
             manner = where.manner._replace(strands=len(move.lanes), workers=move.workers)
             where = Place(x, where.y, manner)
         lanes = tuple(lane - self.there.first for lane in move.lanes)

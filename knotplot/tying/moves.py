@@ -16,7 +16,8 @@ class Move(NamedTuple):
     `leader` is 0 or 1 where the left or right of two lanes leads, -1 for a separate leader.
     Moves of one `line` (0 and up) lie on one straight leader; `angle` is its fall in degrees
     where the maker asked for one. `turn` counts repetitions within a step. `picot` (mm) is the
-    loop in which the outer working strands stand out above the knot.
+    loop in which the outer working strands stand out above the knot. `beside` are the lanes at its
+    left and right, more than are there, by which its place goes (see `motifs/halves.py`).
     """
 
     knot: str
@@ -29,6 +30,7 @@ class Move(NamedTuple):
     angle: float | None = None
     turn: int = 0
     picot: float = 0.0
+    beside: tuple[int, int] = (0, 0)
 
     @property
     def key(self) -> tuple[int, int, int]:
@@ -46,13 +48,14 @@ class Gap(NamedTuple):
 class Add(NamedTuple):
     """`cords` new cords looped onto the strand in a lane; their strands hang right (or left) of it.
 
-    Lanes are counted anew at once: two more for each cord.
+    Lanes are counted anew at once: two more for each cord. `beside` is as in `Move`.
     """
 
     lane: int
     cords: int
     left: bool = False
     step: int | None = None
+    beside: tuple[int, int] = (0, 0)
 
     def key(self, cord: int) -> tuple[int, int, int]:
         """Return what finds the tie of one of its cords (from 0) in a larger group."""
@@ -107,9 +110,11 @@ class There:
 
 
 def most_lanes(moves: Moves, lanes: int) -> int:
-    """Return the most lanes there are at any time."""
+    """Return the most lanes by which anything stands at any time."""
     most = lanes
     for move in moves:
+        if isinstance(move, Move | Add):
+            most = max(most, lanes + sum(move.beside))
         lanes += lanes_more(move)
         most = max(most, lanes)
     return most

@@ -69,6 +69,12 @@ class _Sheet:
     held: set[tuple[int, int, int]] = field(default_factory=set)
     pushed: bool = False
 
+    def lanes_of(self, move: Move | Add) -> tuple[Gauge, int]:
+        """Return the gauge by which a move stands, and how many of its lanes are left of all."""
+        if not any(move.beside):
+            return self.gauge, 0
+        return self.whole.part(self.lanes, len(self.hanging) + sum(move.beside)), move.beside[0]
+
     def counted(self) -> None:
         """Let the strands that are there now share the group's width."""
         self.gauge = self.whole.part(self.lanes, max(1, len(self.hanging)))
@@ -137,9 +143,10 @@ def _added(sheet: _Sheet, move: Add) -> None:
     """
     diameter, leader = sheet.gauge.diameter, sheet.hanging[move.lane]
     looped = looped_ports(move.left, diameter)
-    middle = sheet.gauge.x(move.lane) - looped.above.x
+    gauge, beside = sheet.lanes_of(move)
+    middle = gauge.x(move.lane + beside) - looped.above.x
     new = [_Hanging() for _ in range(2 * move.cords)]
-    limit = _limit(sheet, leader, sheet.gauge.x(move.lane), "knot")
+    limit = _limit(sheet, leader, gauge.x(move.lane + beside), "knot")
     enter = 0.0 if limit == -math.inf else limit
     if leader.key is not None:
         sheet.room[leader.key] = 0.0
@@ -159,12 +166,12 @@ def _added(sheet: _Sheet, move: Add) -> None:
 
 def _single(sheet: _Sheet, move: Move) -> None:
     """Place a knot or cross as high as its strands let it."""
-    gauge = sheet.gauge
+    gauge, beside = sheet.lanes_of(move)
     manner = Manner(len(move.lanes), move.facing, move.workers, tall=sheet.tall)
     if move.knot == "cross":
         reach = 0.5 * min(gauge.pitch / gauge.diameter, 1.2)
         manner = manner._replace(reach=reach, tall=1.0)
-    middle = sum(gauge.x(lane) for lane in move.lanes) / len(move.lanes)
+    middle = sum(gauge.x(lane + beside) for lane in move.lanes) / len(move.lanes)
     enter, _ = tie_ports(move.knot, manner, knot(move.knot).roles(manner), gauge.diameter)
     half = form(move.knot, manner).height * gauge.diameter / 2.0
     lowest = -math.inf
@@ -176,7 +183,8 @@ def _single(sheet: _Sheet, move: Move) -> None:
 
 def _bar(sheet: _Sheet, bar: list[Move]) -> None:
     """Place hitches along one straight leader."""
-    gauge, first = sheet.gauge, bar[0]
+    first = bar[0]
+    gauge, beside = sheet.lanes_of(first)
     angle = sheet.angle if first.angle is None else first.angle
     cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     sign = 1.0 if first.leader == 0 else -1.0
@@ -185,7 +193,7 @@ def _bar(sheet: _Sheet, bar: list[Move]) -> None:
     manner = Manner(2, leader=first.leader, cos=cos, sin=sin, reach=reach, tall=sheet.tall)
     across = ACROSS * sheet.tall * gauge.diameter
     normal = (-sign * sin, cos)
-    xs = [gauge.pitch * (move.lanes[0] + 1) for move in bar]
+    xs = [gauge.pitch * (move.lanes[0] + beside + 1) for move in bar]
     start, anchored = _bar_start(sheet, first, xs[0], manner)
     lowest = packed = start
     for j, (move, x) in enumerate(zip(bar, xs, strict=True)):
@@ -216,7 +224,7 @@ def _bar_start(sheet: _Sheet, move: Move, x: float, manner: Manner) -> tuple[flo
     A leader that comes from a tie of the group turns at its own lane's middle, in straight runs.
     """
     lane = move.lanes[move.leader or 0]
-    leader, gauge = sheet.hanging[lane], sheet.gauge
+    leader, (gauge, beside) = sheet.hanging[lane], sheet.lanes_of(move)
     if leader.port is None:
         return -math.inf, False
     rise = manner.sin * manner.reach * gauge.diameter
@@ -224,25 +232,26 @@ def _bar_start(sheet: _Sheet, move: Move, x: float, manner: Manner) -> tuple[flo
     limit = _limit(sheet, leader, port_x, "lead") + rise
     if leader.port.hold == "knot" or leader.wait > 0.0:
         return limit, False
-    corner = gauge.x(lane)
+    corner = gauge.x(lane + beside)
     aside = abs(leader.middle[0] - corner) + abs(x - corner)
     return max(limit, leader.middle[1] + aside * manner.sin / manner.cos), True
 
 
 def _vertical_bar(sheet: _Sheet, bar: list[Move]) -> None:
     """Place vertical hitches: one worker passes level across hanging leaders."""
-    gauge, first = sheet.gauge, bar[0]
+    first = bar[0]
+    gauge, beside = sheet.lanes_of(first)
     manner = Manner(2, leader=first.leader, reach=ALONG / 2.0, tall=sheet.tall)
     half = ALONG * sheet.tall * gauge.diameter / 2.0
+    xs = [gauge.pitch * (move.lanes[0] + beside + 1) for move in bar]
     lowest = half
-    for move in bar:
-        x = gauge.pitch * (move.lanes[0] + 1)
+    for move, x in zip(bar, xs, strict=True):
         passed = sheet.hanging[move.lanes[first.leader or 0]]
         lowest = max(lowest, _limit(sheet, passed, x, "lead") + half)
     worker = sheet.hanging[first.lanes[1 - (first.leader or 0)]]
-    lowest = max(lowest, _limit(sheet, worker, gauge.pitch * (first.lanes[0] + 1), "hitch"))
-    for move in bar:
-        _put(sheet, move, Place(gauge.pitch * (move.lanes[0] + 1), lowest, manner))
+    lowest = max(lowest, _limit(sheet, worker, xs[0], "hitch"))
+    for move, x in zip(bar, xs, strict=True):
+        _put(sheet, move, Place(x, lowest, manner))
 
 
 def _limit(sheet: _Sheet, strand: _Hanging, x: float, hold: str) -> float:

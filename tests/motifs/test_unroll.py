@@ -144,7 +144,7 @@ def test_shipped_motifs_read_and_dump(name: str) -> None:
 def order_after(steps: tuple[UnrolledStep, ...], strands: int) -> list[int]:
     """Follow strands through crosses and hitches: the leader moves past each it is hitched by."""
     order = list(range(1, strands + 1))
-    for _, step, _, _, _ in steps:
+    for _, step, *_ in steps:
         if isinstance(step, CrossStep):
             left = min(step.lanes) - 1
             order[left], order[left + 1] = order[left + 1], order[left]
