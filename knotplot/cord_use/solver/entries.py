@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from knotplot.cord_use.solver.flat import flat, loose_sennit, ring, sennit
+from knotplot.cord_use.solver.net import net
 from knotplot.cord_use.solver.own import alone
 from knotplot.cord_use.solver.round import (
     TURNS,
@@ -34,7 +35,7 @@ class Entry:
 
 def entries() -> tuple[Entry, ...]:
     """Return every entry of the table."""
-    return (*_flat(), *_sennits(), *_hitches(), *_mounts(), *_others())
+    return (*_flat(), *_sennits(), *_nets(), *_hitches(), *_mounts(), *_others())
 
 
 # --- square and half knots -------------------------------------------------------------------
@@ -74,9 +75,11 @@ def _flat() -> Iterator[Entry]:
 def _sennits() -> Iterator[Entry]:
     for count in (1, 2, 3, 4, 6, 8):
         manner, places = Manner(count + 2, "left"), tuple(row(count))
+        # On many fillers nothing keeps the knots from riding up as they are pulled.
+        state = ", in the state of knots pushed up" if count > 4 else ""
         yield Entry(
             f"square_knot/{count}/sennit",
-            f"square knots one below another on {count} taut fillers in a row",
+            f"square knots one below another on {count} taut fillers in a row{state}",
             partial(sennit, "square_knot", manner, places),
         )  # fmt: skip
     for count in (2, 4):
@@ -93,12 +96,26 @@ def _sennits() -> Iterator[Entry]:
     for count in (2, 3, 4):
         yield Entry(
             f"half_knot/{count}/spiral",
-            f"half knots of one hand one below another on {count} free fillers that turn along",
+            f"half knots of one hand one below another on {count} free fillers that turn along, "
+            "closer and more twisted than hands make them",
             partial(
                 loose_sennit, "half_knot", Manner(count + 2, "left"), tuple(ring(count)),
                 turning=True, free=True,
             ),
         )  # fmt: skip
+
+
+# --- nets ------------------------------------------------------------------------------------
+
+
+def _nets() -> Iterator[Entry]:
+    """Yield the net of knots on two fillers: two rows a period, its excess that of both."""
+    about = "alternating rows of square knots on 2 fillers, each strand through one knot of both"
+    yield Entry("square_knot_net/2/rows", f"{about}, closed up until knots meet", net)
+    yield Entry(
+        "square_knot_net/2/pushed up", f"{about}, pushed up into each other's gaps",
+        partial(net, pushed=True),
+    )  # fmt: skip
 
 
 # --- hitches ---------------------------------------------------------------------------------

@@ -33,8 +33,9 @@ def hitch(
 ) -> Start:  # fmt: skip
     """Return a hitch on a leader through the middle, x along it at `angle` degrees below level.
 
-    The knotting strand hangs: its ends are upright. `beside`: a bar of them; `rows`: bars below
-    bars, each strand going on from one to the next.
+    The knotting strand hangs: its ends are upright, and free to hang behind the leader, where its
+    turns leave them; held in the leader's plane they would lean, and take 1 to 6 % more. `beside`:
+    a bar of them; `rows`: bars below bars, each strand going on from one to the next.
     """
     line = polyline(form(TURNS[turns], Manner(2, leader=0)).paths[1])
     line[:, 1:] *= (size + 1.0) / 2.0
@@ -54,7 +55,7 @@ def hitch(
             Rod((0.0, 0.0, 0.0), axis, size / 2.0, None if m else "spacing", m) for m in (-1, 0, 1)
         )
         return Start(System((strand,), rods, screw, reach=1), per_pitch=True)
-    strands = [Strand("knotting", line)]
+    strands = [Strand("knotting", line, free_ends=(True, False, True))]
     if free:
         reach = 6.0 * scale
         ends = np.array([[-reach, 0.0, 0.0], [reach, 0.0, 0.0]])

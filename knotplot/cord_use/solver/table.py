@@ -164,10 +164,15 @@ def make(
 
 
 def _kept(table: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the entries there are, in their order, then knots solved from their own form."""
+    """Return the entries there are, in their order, then knots solved from their own form.
+
+    What an entry is in words is what its code says now.
+    """
     order = {entry.name: i for i, entry in enumerate(entries())}
+    about = {entry.name: entry.about for entry in entries()}
     kept = [key for key in table if key in order or key.split("/")[0] in catalogue()]
-    return {key: table[key] for key in sorted(kept, key=lambda k: (order.get(k, len(order)), k))}
+    kept.sort(key=lambda key: (order.get(key, len(order)), key))
+    return {key: {**table[key], "about": about.get(key, table[key]["about"])} for key in kept}
 
 
 def _trust(record: Mapping[str, Any], quick: bool) -> str:
