@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -103,8 +104,9 @@ lower_edge: {profile: vee, rise: 1 cm}
 )
 
 
-def bases() -> list[str]:
+@cache
+def bases() -> tuple[str, ...]:
     """Return the text of every pattern to begin from."""
     shipped = [at.read_text("utf-8") for at in sorted((ROOT / "patterns").glob("*.yaml"))]
     readme = re.findall(r"```yaml\n(.*?)```", (ROOT / "README.md").read_text("utf-8"), re.DOTALL)
-    return [*SAMPLES, *SAMPLES, *readme, *shipped]
+    return (*SAMPLES, *SAMPLES, *readme, *shipped)

@@ -14,13 +14,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from types import FrameType
 
+from fuzz.faults import fault_finds, line_finds
+from fuzz.sense import drawn_finds, sense_finds
 from knotplot import build, load
 from knotplot.build import Made
 from knotplot.cli import main
 from knotplot.errors import PatternError, UsageError
-
-from fuzz.faults import fault_finds, line_finds
-from fuzz.sense import drawn_finds, sense_finds
 
 SECONDS = 10.0  # of CPU a case
 MEMORY = 3 << 30  # bytes of address space

@@ -53,7 +53,10 @@ def _misplaced(fault: Fault, lines: list[str], told: str) -> Finds:
         return
     if key not in lines[fault.line - 1] and not any(key in line for line in lines):
         return  # it isn't written anywhere: the fault stands at what should have it
-    if key not in lines[fault.line - 1] and fault.value.strip("'\"")[:20] not in lines[fault.line - 1]:
+    if (
+        key not in lines[fault.line - 1]
+        and fault.value.strip("'\"")[:20] not in lines[fault.line - 1]
+    ):
         yield "a line without the key it is about", f"{told}\n  line: {lines[fault.line - 1]}"
 
 

@@ -30,7 +30,8 @@ TURNS = ("tree", "bytes", "set", "tree", "bytes", "tree", "valid", "set", "bytes
 DRAWN = 50  # every fiftieth is drawn and printed too
 COMMANDS = (
     ("check",), ("figures",), ("figures", "--rows"), ("words",), ("quote",), ("make", "-o", "OUT"),
-    ("sheet", "-o", "OUT.pdf"), ("draw", "--view", "chart", "-o", "OUT.svg"), ("check", "--kits", "2"),
+    ("sheet", "-o", "OUT.pdf"), ("draw", "--view", "chart", "-o", "OUT.svg"),
+    ("check", "--kits", "2"),
 )  # fmt: skip
 
 
@@ -95,7 +96,9 @@ def main(argv: list[str] | None = None) -> int:
     parser.add_argument("--seed", type=int, default=1, help="which ones")
     parser.add_argument("--from", type=int, default=0, dest="first", help="number of the first")
     parser.add_argument("--kind", choices=KINDS, help="of one kind only")
-    parser.add_argument("--whole", action="store_true", help="print finds without making them small")
+    parser.add_argument(
+        "--whole", action="store_true", help="print finds without making them small"
+    )
     asked = parser.parse_args(argv)
     return 1 if run(asked.first, asked.cases, asked.seed, asked.kind, not asked.whole) else 0
 

@@ -70,7 +70,7 @@ def found(monkeypatch: pytest.MonkeyPatch, load: Any, data: bytes = GOOD) -> lis
 
 
 def refusing(**changes: Any) -> Any:
-    def load(path: str, size: object, sets: object) -> None:
+    def load(path: str, *_: object) -> None:
         given = {"path": ("size", "drop"), "value": "30", "origin": path, "line": 2} | changes
         raise PatternError([Fault(problem="too short", remedy="use more", **given)])
 
@@ -132,7 +132,10 @@ FIGURES: dict[str, Any] = {
     "strands": {"count": 2, "repeat": 2, "plus": 0},
     "knots": {"square_knot": 1},
     "cords": [
-        {"cord": "M1", "strands": [1, 2], "used_mm": 900.0, "cut_mm": 950.0, "use": {"knots_mm": 9.0}}
+        {
+            "cord": "M1", "strands": [1, 2], "used_mm": 900.0, "cut_mm": 950.0,
+            "use": {"knots_mm": 9.0},
+        }
     ],
     "cutting": [
         {"cord_type": "main", "colour": None, "length_mm": 950.0, "count": 1, "cords": ["M1"]}

@@ -21,6 +21,9 @@ GOLDEN = "tests/mutation/golden.py"
 SOLVER = "knotplot/cord_use/solver/"
 # Tests that pull ropes tight, for minutes: for mutants of the solver alone.
 PULLING = ("tests/cord_use/test_centre_lines.py", "tests/cord_use/test_solver.py")
+# Tests of pages and pictures take long and hold little that is computed: for mutants of their own
+# parts alone. The gallery's pictures are looked at for all.
+LOOKING = ("drawing", "renderers", "sheet")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,15 +42,23 @@ class Known:
 def test_files(root: Path, scope: set[str]) -> list[str]:
     """Return the files that hold tests (from the root), doctests and the gallery's among them."""
     pulls = any(file.startswith(SOLVER) for file in scope)
+    parts = {file.split("/")[1] for file in scope}
+    unseen = tuple(f"tests/{part}/" for part in LOOKING if part not in parts)
     found = [at for at in sorted(root.glob("tests/**/test_*.py")) if "mutation" not in at.parts]
     doctests = [at for at in sorted(root.glob("knotplot/**/*.py")) if ">>> " in at.read_text()]
     files = [at.relative_to(root).as_posix() for at in (*found, *doctests)] + [GOLDEN]
-    return [file for file in files if pulls or file not in PULLING]
+    return [
+        file for file in files
+        if (pulls or file not in PULLING) and not file.startswith(unseen)
+    ]  # fmt: skip
 
 
-def known(root: Path, scope: set[str], folder: Path | None = None) -> Known:
-    """Return the lines of all tests in the files of `scope`, recording what isn't known yet."""
-    folder = folder or Path(tempfile.gettempdir()) / f"knotplot-mutation-{os.getuid()}"
+def known(root: Path, scope: set[str], jobs: int) -> Known:
+    """Return the lines of all tests in the files of `scope`, recording what isn't known yet.
+
+    Records `jobs` files of tests at a time.
+    """
+    folder = Path(tempfile.gettempdir()) / f"knotplot-mutation-{os.getuid()}"
     folder.mkdir(exist_ok=True, parents=True)
     shared = _shared(root, scope)
     files = test_files(root, scope)
@@ -58,7 +69,7 @@ def known(root: Path, scope: set[str], folder: Path | None = None) -> Known:
         lacking = files
     if lacking:
         sys.stderr.write(f"recording the lines of {len(lacking)} files of tests …\n")
-        _record(root, scope, lacking, places, imports)
+        _record(root, scope, lacking, places, imports, jobs)
     found: dict[str, Any] = {}
     for file in files:
         if places[file].is_file():
@@ -73,7 +84,12 @@ def known(root: Path, scope: set[str], folder: Path | None = None) -> Known:
 
 
 def _record(
-    root: Path, scope: set[str], files: list[str], places: dict[str, Path], imports: Path
+    root: Path,
+    scope: set[str],
+    files: list[str],
+    places: dict[str, Path],
+    imports: Path,
+    jobs: int,
 ) -> None:
     child = os.fork()
     if not child:
@@ -85,7 +101,7 @@ def _record(
             def write(file: str, found: Any) -> None:
                 dump(places[file], found)
 
-            plugin = _Collecting(recorder, write, imports)
+            plugin = _Collecting(recorder, write, imports, jobs)
             run_pytest(root, files, plugin)
         finally:
             os._exit(0)
@@ -100,8 +116,8 @@ def _record(
 class _Collecting(Recording):
     """Records the lines of import and collection too, as it must begin before both."""
 
-    def __init__(self, recorder: Recorder, write: Any, imports: Path) -> None:
-        super().__init__(recorder, write)
+    def __init__(self, recorder: Recorder, write: Any, imports: Path, jobs: int) -> None:
+        super().__init__(recorder, write, jobs)
         self._imports = imports
         self._on = recorder.on()
         self._found = self._on.__enter__()

@@ -1,6 +1,6 @@
 """Change the code in small ways and see whether the tests notice.
 
-    python tests/mutation/run.py [MODULE…] [--sample N] [--seed S] [--seconds T] [--each T]
+    python tests/mutation/run.py [MODULE…] [--sample N] [--seed S] [--seconds T] [--jobs N]
 
 MODULE is a file or folder from the root, as knotplot/tying; without any, those that compute. Prints
 each survivor as file:line and change, then how many of each part of the package were killed. What
@@ -16,7 +16,6 @@ import importlib
 import os
 import random
 import sys
-import tempfile
 import time
 import tomllib
 from collections import Counter
@@ -31,9 +30,11 @@ from mutation.choose import Chooser  # noqa: E402  # found on the path above
 from mutation.lines import known, test_files  # noqa: E402
 from mutation.mutator import Mutant, sites  # noqa: E402
 from mutation.session import (  # noqa: E402
+    KILLED,
     SURVIVED,
     TIMED_OUT,
     UNABLE,
+    Forks,
     Held,
     Swapping,
     hold_import,
@@ -65,13 +66,9 @@ class Score:
         self.found.append((mutant, verdict))
         if verdict == SURVIVED:
             why = "" if test else " (no test runs this)"
-            self.say(f"{mutant}{why}")
+            print(f"{mutant}{why}", flush=True)
         elif sys.stderr.isatty():
             sys.stderr.write(f"\r{len(self.found)} of {self.whole} ")
-
-    @staticmethod
-    def say(line: str) -> None:
-        os.write(_OUT, f"{line}\n".encode())
 
     def summary(self) -> float:
         """Print the score by part of the package, and return it for all, in per cent."""
@@ -80,17 +77,14 @@ class Score:
         late = sum(verdict == TIMED_OUT for _, verdict in self.found)
         for part, count in sorted(parts.items()):
             killed = count - survived[part]
-            self.say(f"{part:<12} {killed:4} of {count:4} killed, {100 * killed / count:3.0f} %")
+            print(f"{part:<12} {killed:4} of {count:4} killed, {100 * killed / count:3.0f} %")
         total, left = len(self.found), survived.total()
         score = 100 * (total - left) / total if total else 100.0
-        self.say(
+        print(
             f"all          {total - left:4} of {total:4} killed, {score:.1f} % "
             f"({late} of them ran too long), {left} survived"
         )
         return score
-
-
-_OUT = 1
 
 
 def _part(mutant: Mutant) -> str:
@@ -108,58 +102,65 @@ def without_equivalents(found: list[Mutant]) -> tuple[list[Mutant], list[str]]:
     return kept, [f"{file}: {text}: {change}" for file, text, change in set(marks) - keys]
 
 
-def hold(mutants: list[Mutant], chooser: Chooser, score: Score, until: float) -> None:
-    """Hold each mutant to its tests, until that time."""
+def hold(mutants: list[Mutant], chooser: Chooser, score: Score, until: float, jobs: int) -> None:
+    """Hold each mutant to its tests, until that time, `jobs` at a time."""
     swapped = [m for m in mutants if not chooser.imported(m)]
     served = [m for m in mutants if chooser.imported(m)]
-    unable = _swapped(swapped, chooser, score, until)
+    unable = _swapped(swapped, chooser, score, until, jobs)
+
+    def done(mutant: Mutant, verdict: str, test: str) -> None:
+        if verdict == UNABLE:
+            raise RuntimeError(f"{mutant}: no tests could be run")
+        if verdict != SURVIVED:
+            chooser.killed(mutant, test)
+        score.add(mutant, verdict, test)
+
+    forks = Forks(jobs, done)
     for mutant in (*unable, *served):
         if time.monotonic() < until:
-            verdict, test = hold_import(ROOT, mutant, chooser.tests(mutant))
-            if verdict == UNABLE:
-                raise RuntimeError(f"{mutant}: no tests could be run")
-            if verdict != SURVIVED:
-                chooser.killed(mutant, test)
-            score.add(mutant, verdict, test)
+            hold_import(ROOT, mutant, chooser.tests(mutant), forks)
+    forks.end()
 
 
-def _swapped(mutants: list[Mutant], chooser: Chooser, score: Score, until: float) -> list[Mutant]:
-    """Hold mutants of functions to their tests; return those whose code can't be changed live."""
+def _swapped(
+    mutants: list[Mutant], chooser: Chooser, score: Score, until: float, jobs: int
+) -> list[Mutant]:
+    """Hold mutants of functions to their tests; return those whose code can't be changed live.
+
+    The tests are collected in a process of its own, so that this one never imports the package.
+    """
     if not mutants:
         return []
-    with tempfile.NamedTemporaryFile("w+") as told:
-        child = os.fork()
-        if not child:
-            global _OUT
-            _OUT = os.dup(1)
-            quiet()
+    reads, writes = os.pipe()
+    child = os.fork()
+    if not child:
+        quiet()
 
-            def work() -> Iterator[tuple[Mutant, Held]]:
-                for mutant in mutants:
-                    if time.monotonic() < until:
-                        yield mutant, chooser.tests(mutant)
+        def work() -> Iterator[tuple[Mutant, Held]]:
+            for mutant in mutants:
+                if time.monotonic() < until:
+                    yield mutant, chooser.tests(mutant)
 
-            def done(mutant: Mutant, verdict: str, test: str) -> None:
-                if verdict == UNABLE:
-                    test = ""
-                elif verdict != SURVIVED:
-                    chooser.killed(mutant, test)
-                told.write(f"{mutants.index(mutant)}\t{verdict}\t{test}\n")
-                told.flush()
+        def done(mutant: Mutant, verdict: str, test: str) -> None:
+            if verdict in (KILLED, TIMED_OUT):
+                chooser.killed(mutant, test)
+            os.write(writes, f"{mutants.index(mutant)}\t{verdict}\t{test}\n".encode())
 
-            try:
-                run_pytest(ROOT, test_files(ROOT, chooser.scope), Swapping(ROOT, work(), done))
-            finally:
-                os._exit(0)
-        os.waitpid(child, 0)
-        told.seek(0)
-        unable = []
+        try:
+            files = test_files(ROOT, chooser.scope)
+            run_pytest(ROOT, files, Swapping(ROOT, work(), Forks(jobs, done)))
+        finally:
+            os._exit(0)
+    os.close(writes)
+    unable = []
+    with os.fdopen(reads, encoding="utf-8") as told:
         for line in told:
             index, verdict, test = line.rstrip("\n").split("\t")
             if verdict == UNABLE:
                 unable.append(mutants[int(index)])
             else:
                 score.add(mutants[int(index)], verdict, test)
+    os.waitpid(child, 0)
     return unable
 
 
@@ -170,6 +171,7 @@ def main(argv: list[str] | None = None) -> int:
     parser.add_argument("--seed", type=int, default=1, help="which ones")
     parser.add_argument("--seconds", type=float, default=1e9, help="begin no mutant after that")
     parser.add_argument("--each", type=float, default=15.0, help="CPU seconds of tests a mutant")
+    parser.add_argument("--jobs", type=int, default=2, help="how many at a time")
     parser.add_argument("--least", type=float, default=0.0, help="the score to reach, in per cent")
     asked = parser.parse_args(argv)
     found, stale = without_equivalents(list(sites(ROOT, list(asked.modules))))
@@ -181,14 +183,14 @@ def main(argv: list[str] | None = None) -> int:
         with contextlib.suppress(ImportError):
             importlib.import_module(library)
     scope = {m.file for m in sites(ROOT, list({*MODULES, *asked.modules}))}
-    runs = known(ROOT, scope)
+    runs = known(ROOT, scope, asked.jobs)
     for test in runs.failing:
         sys.stderr.write(f"left out, as it fails without a mutant: {test}\n")
     score = Score(len(found))
     chooser = Chooser(ROOT, scope, runs, asked.each)
-    hold(found, chooser, score, time.monotonic() + asked.seconds)
+    hold(found, chooser, score, time.monotonic() + asked.seconds, asked.jobs)
     if len(score.found) < len(found):
-        score.say(f"{len(found) - len(score.found)} mutants weren't reached in time")
+        print(f"{len(found) - len(score.found)} mutants weren't reached in time")
     return 1 if score.summary() < asked.least else 0
 
 

@@ -16,13 +16,14 @@ import os
 import resource
 import signal
 import sys
+import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from itertools import zip_longest
 from pathlib import Path
 from types import CodeType, FunctionType
-from typing import Any
+from typing import IO, Any
 
 import pytest
 from _pytest.runner import runtestprotocol
@@ -34,6 +35,7 @@ from mutation.recorder import Recorder
 EXAMPLES = 15  # of each property: drawn the same on every run
 MOST_MEMORY = 6 << 30  # bytes
 OPTIONS = ("-q", "-p", "no:xdist", "-p", "no:cacheprovider", "--no-header")
+Say = Callable[[str], None]
 SURVIVED, KILLED, TIMED_OUT, UNABLE = "survived", "killed", "timed out", "unable"
 
 
@@ -80,23 +82,25 @@ class Recording(Few):
     Each file is recorded in a fork of its own, so that none profits from what another has made.
     """
 
-    def __init__(self, recorder: Recorder, write: Callable[[str, Any], None]) -> None:
+    def __init__(self, recorder: Recorder, write: Callable[[str, Any], None], jobs: int) -> None:
         self.recorder = recorder
         self.write = write
+        self.jobs = jobs
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         files: dict[str, list[pytest.Item]] = {}
         for item in session.items:
             files.setdefault(item.nodeid.partition("::")[0], []).append(item)
+        forks = Forks(self.jobs, lambda *_: None)
         for file, items in files.items():
-            child = os.fork()
-            if not child:
-                try:
-                    self.write(file, self._recorded(items))
-                finally:
-                    os._exit(0)
-            os.waitpid(child, 0)
+
+            def record(_: object, file: str = file, items: list[pytest.Item] = items) -> str:
+                self.write(file, self._recorded(items))
+                return SURVIVED
+
+            forks.start(record, file)
+        forks.end()
         return True
 
     def _recorded(self, items: list[pytest.Item]) -> dict[str, Any]:
@@ -122,7 +126,7 @@ class Held:
     def __init__(self, limits: dict[str, float]) -> None:
         self.limits = limits
 
-    def first_failure(self, items: dict[str, pytest.Item], say: Callable[[str], None]) -> bool:
+    def first_failure(self, items: dict[str, pytest.Item], say: Say) -> bool:
         """Run the tests till one fails, and tell whether one does; `say` is told each before."""
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
         chosen = [items[name] for name in self.limits if name in items]
@@ -136,46 +140,68 @@ class Held:
         return False
 
 
-def held(run: Callable[[Callable[[str], None]], str]) -> tuple[str, str]:
-    """Run a mutant in a fork; return what became of it, and the last test it was held to."""
-    reads, writes = os.pipe()
-    child = os.fork()
-    if not child:
-        verdict = UNABLE
-        try:
-            os.close(reads)
-            quiet()
-            signal.signal(signal.SIGPROF, signal.SIG_DFL)
-            signal.signal(signal.SIGALRM, signal.SIG_DFL)
-            verdict = run(lambda test: void(os.write(writes, f"{test}\n".encode())))
-        finally:
-            os.write(writes, f"={verdict}\n".encode())
-            os._exit(0)
-    os.close(writes)
-    with os.fdopen(reads, "rb") as pipe:
-        said = pipe.read().decode().splitlines()
-    os.waitpid(child, 0)
-    verdict = said.pop()[1:] if said and said[-1].startswith("=") else TIMED_OUT
-    return verdict, said[-1] if said else ""
+class Forks:
+    """Runs things in forks, some at a time; `done` is told what came of each, and its last word.
+
+    What is run is given a function that says words, and returns a verdict. A fork that is killed on
+    the way ran out of time.
+    """
+
+    def __init__(self, jobs: int, done: Callable[[Any, str, str], None]) -> None:
+        self.jobs, self.done = jobs, done
+        self._running: dict[int, tuple[Any, IO[bytes]]] = {}
+
+    def start(self, run: Callable[[Say], str], what: Any) -> None:
+        """Run that in a fork as soon as there is room; `what` stands for it when it is done."""
+        while len(self._running) >= self.jobs:
+            self._reap()
+        told = tempfile.TemporaryFile()  # noqa: SIM115  # closed once the fork has ended
+        child = os.fork()
+        if not child:
+            verdict = UNABLE
+            try:
+                quiet()
+                signal.signal(signal.SIGPROF, signal.SIG_DFL)
+                signal.signal(signal.SIGALRM, signal.SIG_DFL)
+                verdict = run(lambda word: _write(told, word))
+            finally:
+                _write(told, f"={verdict}")
+                os._exit(0)
+        self._running[child] = what, told
+
+    def end(self) -> None:
+        """Wait for all that still runs."""
+        while self._running:
+            self._reap()
+
+    def _reap(self) -> None:
+        child, _ = os.waitpid(-1, 0)
+        if child in self._running:
+            what, told = self._running.pop(child)
+            with told:
+                told.seek(0)
+                said = told.read().decode().splitlines()
+            verdict = said.pop()[1:] if said and said[-1].startswith("=") else TIMED_OUT
+            self.done(what, verdict, said[-1] if said else "")
 
 
-def void(_: object) -> None:
-    """Drop a value."""
+def _write(file: IO[bytes], word: str) -> None:
+    os.write(file.fileno(), f"{word}\n".encode())
 
 
 class Swapping(Few):
     """Holds mutants of functions to their tests, each in a fork with the function's code changed.
 
-    `work` yields (mutant, its tests); `done` is told what became of each.
+    `work` yields (mutant, its tests).
     """
 
     def __init__(
         self,
         root: Path,
         work: Iterator[tuple[Mutant, Held]],
-        done: Callable[[Mutant, str, str], None],
+        forks: Forks,
     ) -> None:
-        self.root, self.work, self.done = root, work, done
+        self.root, self.work, self.forks = root, work, forks
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -188,12 +214,13 @@ class Swapping(Few):
         gc.freeze()  # forks share the memory of what isn't looked at
         for mutant, tests in self.work:
 
-            def run(say: Callable[[str], None], mutant: Mutant = mutant, tests: Held = tests) -> str:
+            def run(say: Say, mutant: Mutant = mutant, tests: Held = tests) -> str:
                 if not swap(self.root, mutant, functions):
                     return UNABLE
                 return KILLED if tests.first_failure(items, say) else SURVIVED
 
-            self.done(mutant, *held(run))
+            self.forks.start(run, mutant)
+        self.forks.end()
         return True
 
 
@@ -233,7 +260,7 @@ def codes(code: CodeType) -> Iterator[CodeType]:
 class Importing(Few):
     """Holds the mutant that is served to its tests, and tells what became of it."""
 
-    def __init__(self, tests: Held, say: Callable[[str], None]) -> None:
+    def __init__(self, tests: Held, say: Say) -> None:
         self.tests, self.say = tests, say
         self.verdict = KILLED  # unless the tests are collected and pass
 
@@ -246,17 +273,17 @@ class Importing(Few):
         return True
 
 
-def hold_import(root: Path, mutant: Mutant, tests: Held) -> tuple[str, str]:
+def hold_import(root: Path, mutant: Mutant, tests: Held, forks: Forks) -> None:
     """Hold a mutant that is read during import to its tests, in a fork of this process."""
 
-    def run(say: Callable[[str], None]) -> str:
+    def run(say: Say) -> str:
         signal.setitimer(signal.ITIMER_PROF, 120.0)
         sys.meta_path.insert(0, Served(root, mutant))
         plugin = Importing(tests, say)
         run_pytest(root, list(dict.fromkeys(n.partition("::")[0] for n in tests.limits)), plugin)
         return plugin.verdict
 
-    return held(run)
+    forks.start(run, mutant)
 
 
 class Served(importlib.abc.MetaPathFinder):
@@ -273,7 +300,9 @@ class Served(importlib.abc.MetaPathFinder):
             return None
         place = str(self.root / self.mutant.file)
         code = compile(mutated(self.root, self.mutant), place, "exec", dont_inherit=True)
-        return importlib.util.spec_from_file_location(name, place, loader=_Loader(name, place, code))
+        return importlib.util.spec_from_file_location(
+            name, place, loader=_Loader(name, place, code)
+        )
 
 
 class _Loader(SourceFileLoader):

@@ -147,9 +147,7 @@ def test_known_mutants_are_killed_and_known_equivalents_survive(tmp_path: Path) 
     assert done.returncode == 1
 
 
-def test_a_cached_value_is_seen_through(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_cached_value_is_seen_through(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "cachedsums.py").write_text(textwrap.dedent(PACKAGE["knotplot/sums.py"]))
     monkeypatch.syspath_prepend(tmp_path)
     monkeypatch.setattr("functools.lru_cache", importlib.import_module("functools").lru_cache)
