@@ -237,6 +237,7 @@ def _or_word(plain: Written, word: str) -> Written:
 
 CountOrFill = Annotated[int | Literal["fill"], _or_word(_count(1, LARGEST_COUNT), "fill")]
 LengthOrFill = Annotated[Fraction | Literal["fill"], _or_word(_length(), "fill")]
+CountOrAuto = Annotated[int | Literal["auto"], _or_word(_count(1, LARGEST_COUNT), "auto")]
 StrandsOrRest = Annotated[int | Literal["rest"], _or_word(_count(1, MOST_STRANDS), "rest")]
 Positive = Annotated[float, _positive(1_000_000)]
 Confidence = Annotated[float, _positive(1, open_end=True)]

@@ -18,8 +18,14 @@ from typing import NamedTuple
 
 from knotplot.curves.bezier import length_of
 from knotplot.curves.space import Point3, SpaceCurve, mapped, sample
-from knotplot.knots.sizes import SOFTNESS, along
+from knotplot.knots.sizes import lost_height
 from knotplot.knots.solved import table
+
+#: The roles whose excess a tight or loose hand changes; others are held straight, or mount.
+HANDED = ("working", "knotting")
+#: Excess in diameters for each diameter by which a knot is lower than usual: solved stacks of
+#: square knots take 13.01 at a pitch of 4.00 and 15.45 at 2.78 (`solved.json`), 2.0 a diameter.
+BULGE = 2.0
 
 WHOLE = math.inf  # of a stage: all of a strand is in place
 
@@ -118,19 +124,55 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class CordUse:
-    """Cord a knot takes: length in diameters by role, from port to port.
+    """Cord a knot takes by role, in diameters, from port to port: `way` + `excess`.
 
-    `drawn` tells that it was measured along the knot's curves as drawn, since nobody solved it: a
-    rough figure.
+    `way` is the straight way past the knot as tied: its height, or its reach along a leader. No
+    hand can use less. `excess` is what the strand takes beyond that at the knot's usual height; a
+    tight or a loose hand changes the excess of `HANDED` roles only.
 
-    `sigma` is how far one tie differs from the next, as a share of its length: an assumption for
-    practised hands, since no measurement was found. A swatch of four ties tells their mean to
-    half of that, which is within the error the contract gives a measured swatch.
+    `sigma` is the standard deviation of one tie, as a share of its length: an assumption for
+    practised hands, since no measurement was found. A swatch of four ties gives their mean to
+    half of that, which is within the error the contract gives a measured swatch. `drawn` marks a
+    rough figure: the length of the knot's curves as drawn, where no solved figure exists.
     """
 
-    by_role: Mapping[str, float] = field(default_factory=dict)
+    way: Mapping[str, float] = field(default_factory=dict)
+    excess: Mapping[str, float] = field(default_factory=dict)
     sigma: float = 0.05
     drawn: bool = False
+
+    @property
+    def by_role(self) -> dict[str, float]:
+        """Return the whole length of each role, in diameters."""
+        return {role: way + self.excess.get(role, 0.0) for role, way in self.way.items()}
+
+    def scaled(self, factor: float) -> CordUse:
+        """Return the use of hands that take `factor` times the usual excess, as a swatch says.
+
+        A wrap never takes less: its turns go round a bundle whose girth no hand changes, and
+        thinner cord takes as many more turns as each is shorter.
+        """
+        factors = dict.fromkeys(HANDED, factor) | {"wrap": max(1.0, factor)}
+        return replace(
+            self, excess={role: factors.get(role, 1.0) * e for role, e in self.excess.items()}
+        )
+
+    def at_height(self, tall: float) -> CordUse:
+        """Return the use of a knot `tall` times its usual height where only that was measured.
+
+        A taller row is read as thicker cord than typed, the safe reading: the excess grows in the
+        same proportion. In a lower one the loops bulge: solved stacks of square knots, pushed up
+        from a pitch of 4.0 to 2.8, take 2 diameters of excess more for each diameter of height
+        lost.
+        """
+        if tall == 1.0:
+            return self
+        more = {
+            role: e * tall if tall > 1.0 else e + BULGE * (1.0 - tall) * self.way[role] / tall
+            for role, e in self.excess.items()
+            if role in HANDED
+        }
+        return replace(self, excess={**self.excess, **more})
 
 
 class Knot(ABC):
@@ -189,17 +231,18 @@ class Knot(ABC):
         return made if manner.tall == 1.0 else _stretched(made, manner)
 
     def cord(self, manner: Manner) -> CordUse:
-        """Return the cord it takes by role, in diameters, as tall as it is tied.
+        """Return the cord it takes by role, in diameters: its way at the height it is tied.
 
-        For a knot that says nothing: as solved on request, else the length of its own curves.
+        A knot without figures of its own takes what was solved on request, else the length of its
+        own curves.
         """
         roles, height = self.roles(manner), self.form(manner).height
         found = table().get(f"{self.name}/{manner.strands}")
         if found is None:
-            return _drawn(self.tied(manner), roles)
-        bent = along(height / SOFTNESS, height, manner.tall)
-        taken = {role: excess + bent for role, excess in found["excess"].items()}
-        return CordUse(dict.fromkeys(roles, height * manner.tall) | taken)
+            return _drawn(self.form(manner), self.tied(manner), roles)
+        way = dict.fromkeys([*roles, *found["excess"]], height * manner.tall)
+        excess = {role: solved + lost_height(height) for role, solved in found["excess"].items()}
+        return CordUse(way, excess)
 
     def stages(self, manner: Manner) -> tuple[Stage, ...]:
         """Return the stages in which it is tied, the last of them pulling it tight.
@@ -263,14 +306,22 @@ def _stretched(form: Form, manner: Manner) -> Form:
     return replace(form.mapped(away), height=height)
 
 
-def _drawn(form: Form, roles: tuple[str, ...]) -> CordUse:
+def _drawn(usual: Form, tied: Form, roles: tuple[str, ...]) -> CordUse:
+    """Return the length of the longest curve of each role."""
+    lengths, ways = _lengths(usual, roles), _lengths(tied, roles)
+    excess = {role: max(0.0, lengths[role] - usual.height) for role in lengths if role in HANDED}
+    way = {role: tied.height if role in HANDED else length for role, length in ways.items()}
+    return CordUse(way, excess, drawn=True)
+
+
+def _lengths(form: Form, roles: tuple[str, ...]) -> dict[str, float]:
     """Return the length of the longest curve of each role."""
     curves = [*zip(roles, form.paths, strict=True), ("leader", form.leader), ("wrap", form.wrap)]
     taken: dict[str, float] = {}
     for role, curve in curves:
         if curve is not None:
             taken[role] = max(taken.get(role, 0.0), length_of(sample(curve, 12)))
-    return CordUse(taken, drawn=True)
+    return taken
 
 
 def loosened(form: Form, by: float) -> Form:

@@ -10,7 +10,6 @@ from types import MappingProxyType
 
 from knotplot.curves.space import DOWN, Point3, SpaceCurve, mapped, smooth
 from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage, loosened
-from knotplot.knots.sizes import along
 from knotplot.knots.solved import excess
 from knotplot.knots.square_knot import KNOTS as SQUARE_KNOTS
 
@@ -82,10 +81,10 @@ class BerryKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role: solved, knots and way there and back in one."""
-        usual = CLOSE + PITCH - TOP
-        more = along(usual, usual, manner.tall)
+        roles, way = ("working", "filler"), (CLOSE + PITCH - TOP) * manner.tall
         return CordUse(
-            {role: excess(f"berry/{KNOTS_ROLLED}", role) + more for role in ("working", "filler")}
+            dict.fromkeys(roles, way),
+            {role: excess(f"berry/{KNOTS_ROLLED}", role) for role in roles},
         )
 
 

@@ -19,7 +19,7 @@ from knotplot.knots.base import (
     Point2,
     Stage,
 )
-from knotplot.knots.sizes import SOFTNESS, along
+from knotplot.knots.sizes import SOFTNESS, lost_height
 from knotplot.knots.solved import excess
 
 # Two of a stack that turns about at every knot: 1.87 diameters high each. In one that goes on one
@@ -116,8 +116,8 @@ class CrownKnot(Knot):
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role, as in a stack: one alone, pulled hard, capsizes."""
         usual = 2.0 * HALF
-        taken = excess(ENTRY, "working") / 2.0 + along(usual / SOFTNESS, usual, manner.tall)
-        return CordUse({"working": taken})
+        taken = excess(ENTRY, "working") / 2.0 + lost_height(usual)
+        return CordUse({"working": usual * manner.tall}, {"working": taken})
 
 
 def _way(k: int) -> tuple[Point3, ...]:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from knotplot.curves.space import Point3, SpaceCurve, line, mirrored
 from knotplot.knots.base import WHOLE, CordUse, Form, Manner, Stage
 from knotplot.knots.shapes import led, moved, softened
-from knotplot.knots.sizes import SOFTNESS, along, filler_places, outer_port
+from knotplot.knots.sizes import SOFTNESS, filler_places, lost_height, outer_port
 from knotplot.knots.solved import flat_excess
 
 HEIGHT = 2.0 * SOFTNESS
@@ -180,9 +180,5 @@ def flat_cord(knot: str, manner: Manner, crossings: int) -> CordUse:
     height = crossings * half_height(manner.workers)
     fillers = manner.strands - 2 * manner.workers
     excess = flat_excess(knot, fillers, manner.workers, outer_port(fillers), crossings)
-    return CordUse(
-        {
-            "working": excess + along(height / SOFTNESS, height, manner.tall),
-            "filler": height * manner.tall,
-        }
-    )
+    way = height * manner.tall
+    return CordUse({"working": way, "filler": way}, {"working": excess + lost_height(height)})

@@ -71,8 +71,8 @@ class GatheringKnot(Knot):
         """Return fillers as high as the wrap; the wrap's turns touch and its ends are buried."""
         bundle, height = bundle_diameter(manner.strands), 2.0 * manner.reach
         turns = max(1.0, height)
-        wrap = turns * math.hypot(math.pi * (bundle + 1.0), 1.0) + ENDS * height
-        return CordUse({"filler": height, "wrap": wrap})
+        wrap = turns * math.hypot(math.pi * (bundle + 1.0), 1.0)
+        return CordUse({"filler": height, "wrap": ENDS * height}, {"wrap": wrap})
 
 
 def _wrap(half: float, radius: float) -> SpaceCurve:

@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, mapped, mirrored, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
-from knotplot.knots.sizes import SOFTNESS, along
+from knotplot.knots.sizes import SOFTNESS, lost_height
 from knotplot.knots.solved import excess
 
 HITCH = 2.0013 * SOFTNESS  # of a strand that one hitch takes (half_hitch/bar, solved)
@@ -68,9 +68,9 @@ class HalfHitchChain(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role: a half hitch each, solved on a taut leader."""
-        natural = 2.0 * HITCH / SOFTNESS
-        taken = excess("half_hitch/alone", "knotting") + along(natural, 2.0 * HITCH, manner.tall)
-        return CordUse({"working": taken})
+        usual = 2.0 * HITCH
+        taken = excess("half_hitch/alone", "knotting") + lost_height(usual)
+        return CordUse({"working": usual * manner.tall}, {"working": taken})
 
 
 def _hitch() -> SpaceCurve:

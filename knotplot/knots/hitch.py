@@ -10,7 +10,6 @@ from __future__ import annotations
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, moved, softened
-from knotplot.knots.sizes import along
 from knotplot.knots.solved import at_size, excess
 
 ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.91)
@@ -140,9 +139,10 @@ class Hitch(Knot):
     def cord(self, manner: Manner) -> CordUse:
         """Return the knotting strand round a taut leader, and the leader from port to port."""
         wide = girth(manner.rod)
-        apart = along(_APART * wide * manner.cos, ACROSS * wide, manner.tall)
-        taken = self._excess(manner) + apart
-        return CordUse({"knotting": taken, "leader": 2.0 * manner.reach})
+        usual = ACROSS * wide
+        taken = self._excess(manner) + _APART * wide * manner.cos - usual
+        way = {"knotting": usual * manner.tall, "leader": 2.0 * manner.reach}
+        return CordUse(way, {"knotting": taken})
 
     def _excess(self, manner: Manner) -> float:
         """Return the solved excess; on rods and slopes double hitches were, others go like them."""

@@ -20,7 +20,6 @@ from knotplot.knots.base import (
     Stage,
     loosened,
 )
-from knotplot.knots.sizes import along
 from knotplot.knots.solved import excess
 
 SIZE = 1.2  # of the knot left open, for each strand of a bundle
@@ -118,7 +117,7 @@ class JosephineKnot(Knot):
         usual = 2.0 * TOP * SIZE * each
         tight = each * excess("josephine/1", "working") + usual
         taken = max(tight, _longest(each))
-        return CordUse({"working": along(taken, usual, manner.tall)})
+        return CordUse({"working": usual * manner.tall}, {"working": taken - usual})
 
 
 def _strand(size: float, shift: float) -> SpaceCurve:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from knotplot.curves.space import DOWN, Point3, SpaceCurve, mapped, smooth
 from knotplot.knots.base import CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, softened
-from knotplot.knots.sizes import SOFTNESS, along
+from knotplot.knots.sizes import SOFTNESS, lost_height
 from knotplot.knots.solved import excess
 
 HEIGHT = 3.2  # of one pulled tight, in diameters of its bundle
@@ -76,8 +76,8 @@ class Overhand(Knot):
         """Return the cord it takes by role."""
         bundle = bundle_diameter(manner.strands)
         usual = HEIGHT * SOFTNESS
-        taken = excess("overhand/1", "working") + along(HEIGHT, usual, manner.tall)
-        return CordUse({"working": taken * bundle})
+        taken = excess("overhand/1", "working") + lost_height(usual)
+        return CordUse({"working": usual * bundle * manner.tall}, {"working": taken * bundle})
 
 
 def bundle_diameter(strands: int) -> float:

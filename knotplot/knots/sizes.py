@@ -12,15 +12,14 @@ from itertools import pairwise
 SOFTNESS = 0.875
 
 
-def along(natural: float, usual: float, tall: float) -> float:
-    """Return the cord a strand takes for a knot's height, beyond its excess, in diameters.
+def lost_height(usual: float) -> float:
+    """Return the cord (diameters) by which a hand-tied knot's excess is more than a solved one's.
 
-    `natural` is the height of the solved knot. Tied by hand it is `usual`, a little less, since
-    the cord gives, and it is no shorter for that. Tied looser it takes the straight cord more;
-    pushed together (`tall` below 1) its loops bulge, and it takes as much more as it is lower:
-    solved stacks of square knots take 0.4 to 1.4 diameters for each diameter of pitch.
+    A knot `usual` high as tied is that much lower than the solved one, since the cord gives, and
+    its strands are no shorter for that. Measured: one worker takes 34 in for 7 in of square knots
+    (a knot bar in 550 cord), 4.86 to 1; solved 4.25, and 4.25 / 0.875 = 4.86.
     """
-    return natural + abs(tall - 1.0) * usual
+    return usual / SOFTNESS - usual
 
 
 def outer_port(fillers: int) -> float:

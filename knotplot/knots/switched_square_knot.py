@@ -9,7 +9,7 @@ from knotplot.curves.bezier import length_of
 from knotplot.curves.space import DOWN, SpaceCurve, mapped, mirrored, sample, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.flat import flat_cord
-from knotplot.knots.sizes import along, filler_places, outer_port
+from knotplot.knots.sizes import filler_places, outer_port
 from knotplot.knots.square_knot import KNOTS as _SQUARE
 
 CHANGE = 1.6  # height in which they change over: two diameters of cord that lean
@@ -69,9 +69,10 @@ class SwitchedSquareKnot(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the cord it takes by role: a square knot's, solved, and the way across."""
-        knot = flat_cord(SQUARE.name, manner, crossings=2).by_role
-        across = along(_across(), CHANGE, manner.tall)
-        return CordUse({role: taken + across for role, taken in knot.items()})
+        knot = flat_cord(SQUARE.name, manner, crossings=2)
+        way = {role: way + CHANGE * manner.tall for role, way in knot.way.items()}
+        more = _across() - CHANGE
+        return CordUse(way, {role: knot.excess.get(role, 0.0) + more for role in way})
 
 
 def _ports() -> tuple[float, float]:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from knotplot.curves.space import DOWN, Point3, SpaceCurve, line, mapped, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.overhand import bundle_diameter
-from knotplot.knots.sizes import SOFTNESS, along, filler_places, outer_port
+from knotplot.knots.sizes import SOFTNESS, filler_places, lost_height, outer_port
 from knotplot.knots.solved import excess
 
 ENTRY = "larks_head_chain/1"
@@ -97,8 +97,8 @@ class VerticalLarksHead(Knot):
         fillers, usual = manner.strands - 1, 2.0 * HALF
         round_ = math.pi * (bundle_diameter(fillers) - 1.0)
         more = 2.0 * min(2.0 * (fillers - 1), round_)
-        taken = excess(ENTRY, "working") + more + along(usual / SOFTNESS, usual, manner.tall)
-        return CordUse({"working": taken, "filler": usual * manner.tall})
+        taken, way = excess(ENTRY, "working") + more + lost_height(usual), usual * manner.tall
+        return CordUse({"working": way, "filler": way}, {"working": taken})
 
 
 def _worker(edge: float, half: float, wide: float) -> SpaceCurve:

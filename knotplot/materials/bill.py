@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -24,7 +25,7 @@ from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work
 from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
 from knotplot.materials.quote import Quote, quote, quote_warnings
 from knotplot.materials.report import CordReport, Flat, Waste, flat_tenth, report, waste
-from knotplot.materials.shopping import Buy, CordGoods, shopping
+from knotplot.materials.shopping import Buy, CordGoods, shopping, spool_count
 from knotplot.materials.support import Support, piece_mass, support, support_warnings
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import INCH_UNITS, Cord
@@ -33,6 +34,7 @@ from knotplot.tying.piece import Piece
 from knotplot.units import cm
 
 LONGEST = 1_000_000  # mm
+WORTH_FOLDING = Fraction(1, 10)  # of the cord: what an uneven fold must save (contract, 2)
 FRINGE = 40.0  # mm of a tail that should hang below its last knot, about 1 1/2 in
 
 
@@ -69,7 +71,9 @@ def terms(pattern: Pattern) -> Terms:
     error = SHARED_ERROR_MEASURED if _measured(pattern) else SHARED_ERROR_TABLE
     grain = Fraction(127, 10) if pattern.units in INCH_UNITS else Fraction(10)
     cut = pattern.cut
-    return Terms(error, pattern.allowance.confidence, cut.groups, cut.step, grain)
+    groups = None if cut.groups == "auto" else cut.groups
+    spools = spool_count(_all_goods(pattern))
+    return Terms(error, pattern.allowance.confidence, groups, cut.step, grain, spools)
 
 
 def laid(pattern: Pattern, piece: Piece) -> Layout:
@@ -97,7 +101,40 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
             f"less than {cm(FRINGE)} is left to hang; a tail of {cm(takes + FRINGE)} would do"
         )
         layout = replace(layout, piece=replace(piece, warnings=(*piece.warnings, warning)))
-    return layout
+    return _with_fold(pattern, layout)
+
+
+def _with_fold(pattern: Pattern, layout: Layout) -> Layout:
+    """Return the layout with its fold chosen, where the pattern leaves it open.
+
+    Cords are folded in the middle unless an uneven fold saves a spool or a tenth of the cord.
+    """
+    mounting = layout.piece.mounting
+    if mounting.fold != "auto":
+        return layout
+    fold = "middle"
+    if mounting.strands_per_cord == 2:
+        on = terms(pattern)
+        middle, uneven = (cord_lengths(layout, on, how) for how in ("middle", "uneven"))
+        if _cord(uneven) <= (1 - WORTH_FOLDING) * _cord(middle) or (
+            _spools(uneven, on) < _spools(middle, on)
+        ):
+            fold = "uneven"
+    piece = replace(layout.piece, mounting=replace(mounting, fold=fold))
+    return replace(layout, piece=piece)
+
+
+def _cord(lengths: Iterable[CordLength]) -> Fraction:
+    """Return all that is cut (mm)."""
+    return sum((each.cut for each in lengths), Fraction(0))
+
+
+def _spools(lengths: tuple[CordLength, ...], on: Terms) -> int:
+    """Return the spools they take, of those cords whose spools are known."""
+    goods: dict[tuple[str, str | None], list[tuple[Fraction, int]]] = {}
+    for line in cutting_list(lengths):
+        goods.setdefault((line.kind, line.colour), []).append((line.length, len(line.cords)))
+    return sum(on.spools(kind, pieces) or 0 for (kind, _), pieces in goods.items())
 
 
 def warned(layout: Layout, warnings: tuple[str, ...]) -> Layout:
@@ -110,7 +147,7 @@ def warned(layout: Layout, warnings: tuple[str, ...]) -> Layout:
 
 def scaled(pattern: Pattern, piece: Piece) -> tuple[Scale, ...]:
     """Return what the swatches' cord says of the knots of a piece."""
-    return swatch_scales(piece, _measured(pattern), Taking(_own(pattern)))
+    return swatch_scales(piece, _measured(pattern), _own(pattern))
 
 
 def _own(pattern: Pattern) -> dict[str, dict[str, float]]:
@@ -144,8 +181,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     lengths = cord_lengths(layout, on)
     _endless(lengths)
     cutting = cutting_list(lengths)
-    goods = {kind: _goods(kind, cord, pattern) for kind, cord in pattern.cord_types.items()}
-    bought = shopping(cutting, goods)
+    bought = shopping(cutting, _all_goods(pattern))
     time = work_time(piece, pattern.work.minutes if pattern.work else {}, _timed(pattern))
     told = cautions(pattern, layout, lengths, on)
     known = scaled(pattern, piece)
@@ -167,7 +203,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     return Bill(
         lengths, cutting, bought, time, knot_counts(piece), measured,
         quote(pattern, bought, time), warnings,
-        report(layout, lengths), waste(lengths, on.step, on.groups), flat_tenth(lengths),
+        report(layout, lengths), waste(lengths, on.step), flat_tenth(lengths),
         _fold_saves(layout, lengths, on), held, known,
     )  # fmt: skip
 
@@ -190,7 +226,12 @@ def _fold_saves(layout: Layout, lengths: tuple[CordLength, ...], on: Terms) -> F
     if mounting.strands_per_cord != 2 or mounting.fold == "middle":
         return None
     middle = cord_lengths(layout, on, "middle")
-    return sum((each.cut for each in middle), Fraction(0)) - sum(each.cut for each in lengths)
+    return _cord(middle) - _cord(lengths)
+
+
+def _all_goods(pattern: Pattern) -> dict[str, CordGoods]:
+    """Return the cords of a pattern as they are sold, by kind."""
+    return {kind: _goods(kind, cord, pattern) for kind, cord in pattern.cord_types.items()}
 
 
 def _goods(kind: str, cord: Cord, pattern: Pattern) -> CordGoods:

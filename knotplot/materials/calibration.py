@@ -1,4 +1,9 @@
-"""The swatch's word on cord: what was measured over what the model says, section by section."""
+"""Swatch calibration: how much of their usual excess the maker's knots take, by section.
+
+A strand's cord over some rows is Σh + runs + κ·Σε·D: the ways past its knots, the runs between
+them, and the excess of its working and knotting parts. A swatch's `cord_used` gives κ, so that a
+swatch fed back gives itself; fillers and leaders keep their way whatever κ is (contract, 5).
+"""
 
 from __future__ import annotations
 
@@ -6,7 +11,8 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from knotplot.geometry.layout import Take, followed
+from knotplot.cord_use import Taking
+from knotplot.geometry.layout import followed
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED
 from knotplot.pattern.gauge_height import FIRST_OF
 from knotplot.tying.piece import Piece, Row
@@ -28,15 +34,18 @@ class Measured(NamedTuple):
 
 
 class Scale(NamedTuple):
-    """What a swatch's cord says: the factor on the model's cord of its section's knots.
+    """What a swatch's cord says of its section's knots.
 
-    `error` is how far off that factor may be (a share, one standard deviation), `rows_needed` over
-    how many rows it would be as sure as the allowance takes it to be.
+    `factor` is κ, on the excess of working and knotting strands, or None where less cord was
+    measured than the strand's way alone: that is no strand of these rows. `ratio` is the cord
+    measured over the usual, `error` the standard deviation of the cord in its knots (a share),
+    `rows_needed` over how many rows that error would be the one the allowance counts on.
     """
 
     of: str | None
     rows: int
-    factor: float
+    factor: float | None
+    ratio: float
     error: float
     rows_needed: int
 
@@ -54,13 +63,19 @@ class _Sample(NamedTuple):
     section: int
 
 
-def swatch_scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> tuple[Scale, ...]:
+Own = Mapping[str, Mapping[str, float]]  # the maker's own figures by knot and role, diameters
+
+
+def swatch_scales(
+    piece: Piece, swatches: Iterable[Measured], own: Own | None = None
+) -> tuple[Scale, ...]:
     """Return what every swatch says of the cord its section's knots take.
 
     The model's length is that of one interior strand over the swatch's rows: the mean of those of
     the knot (or motif) in the section's middle, since not all of them work. A section of fewer
     rows than the swatch is measured as if it went on alike. A swatch of no section says nothing.
     """
+    bare, usual = Taking(own, otherwise=0.0), Taking(own, otherwise=1.0)
     found = []
     for swatch in swatches:
         part = part_of(piece, swatch.of)
@@ -68,20 +83,27 @@ def swatch_scales(piece: Piece, swatches: Iterable[Measured], take: Take) -> tup
             continue
         sample = _sample(piece, part, swatch.rows)
         more = swatch.rows / len(sample.rows) / max(1, len(sample.strands))
-        model = followed(piece, sample.rows, sample.strands, take) * more
-        if model > 0.0:
-            ties, sigma = _ties(sample, take)
-            error = measuring_error(swatch, ties * more, sigma)
-            needed = rows_needed(swatch, ties * more, sigma)
-            factor = swatch.cord_used / model
-            found.append(Scale(swatch.of, swatch.rows, factor, error, needed))
+        way = followed(piece, sample.rows, sample.strands, bare) * more
+        model = followed(piece, sample.rows, sample.strands, usual) * more
+        if model > way:
+            factor = (swatch.cord_used - way) / (model - way)
+            ties, sigma = _ties(sample, usual)
+            found.append(
+                Scale(
+                    swatch.of, swatch.rows, factor if factor >= 0.0 else None,
+                    swatch.cord_used / model,
+                    measuring_error(swatch, ties * more, sigma),
+                    rows_needed(swatch, ties * more, sigma),
+                )
+            )  # fmt: skip
     return tuple(found)
 
 
 def scales(piece: Piece, known: Sequence[Scale]) -> Mapping[int, float]:
-    """Return the factor on the cord of each section's knots."""
-    factors = {scale.of: scale.factor for scale in reversed(known)}
-    return {part: factors[of] for part, of in served(piece, [each.of for each in known]).items()}
+    """Return the factor (κ) on the excess of each section's knots, of those a swatch serves."""
+    factors = {each.of: each.factor for each in reversed(known) if each.factor is not None}
+    by_part = served(piece, [each.of for each in known if each.factor is not None])
+    return {part: factors[of] for part, of in by_part.items()}
 
 
 def served(piece: Piece, given: Sequence[str | None]) -> Mapping[int, str | None]:
@@ -152,10 +174,11 @@ def doubtful(known: Iterable[Scale]) -> tuple[str, ...]:
     """Return a warning for every swatch whose cord is hardly that of one strand over its rows."""
     return tuple(
         f"the swatch{f' of {scale.of}' if scale.of else ''}: its cord over {rows(scale.rows)} is "
-        f"{scale.factor:.2f} times what such knots take when pulled tight; check that 'cord_used' "
-        "is what one strand took in the mean, and over that many rows"
+        f"{scale.ratio:.2f} times what such knots take when pulled tight"
+        + (", less than a straight cord past them, and isn't used" if scale.factor is None else "")
+        + "; check that 'cord_used' is what one strand took in the mean, and over that many rows"
         for scale in known
-        if not LEAST_FACTOR <= scale.factor <= MOST_FACTOR
+        if scale.factor is None or not LEAST_FACTOR <= scale.ratio <= MOST_FACTOR
     )
 
 
@@ -174,7 +197,7 @@ def _sample(piece: Piece, part: int, rows: int) -> _Sample:
     return _Sample(chosen, placed.strands, part)
 
 
-def _ties(sample: _Sample, take: Take) -> tuple[float, float]:
+def _ties(sample: _Sample, take: Taking) -> tuple[float, float]:
     """Return how many ties the sample's strands have together, and what one tie's error is."""
     sigmas = [
         take(tie.knot, tie.manner, sample.section).sigma

@@ -28,6 +28,11 @@ GAPING = 0.75  # of the room: a line of hitches that leaves more bare looks unfi
 FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
 MOST_TOLD = 3  # sections in one line
 
+#: What a net's rows pushed closer by hand take more (physics of the ideal rope, `solved.json`).
+PUSHED_UP = "a third"
+SWATCH_ROWS = "four"
+_NETS = ("square_knot_mesh", "rod_pocket")
+
 _PLURAL = ("motif_band", "sennits", "square_knot_mesh")  # told as many where they have no name
 _HITCHED = ("hitch_line", "hitched", "picot")  # kinds whose hitches can be pulled
 
@@ -38,10 +43,11 @@ def cautions(
     """Return what to know of the lengths and widths of a piece, a line for each kind of thing."""
     return (
         *_one_length(lengths, terms),
-        *_fold(layout, lengths, terms),
+        *_fold(pattern, layout, lengths, terms),
         *_swap(layout, lengths, terms),
         *_crowding(pattern, layout),
         *_gaping(layout),
+        *_unmeasured_nets(pattern, layout),
     )
 
 
@@ -50,7 +56,7 @@ def cautions(
 
 def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
     """Advise two lengths where one is asked for, and some cord needs far more than another."""
-    if terms.groups > 1:
+    if terms.groups != 1:
         return
     for mine in alike(each.cord for each in lengths).values():
         cords = [lengths[i] for i in mine]
@@ -67,11 +73,15 @@ def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
         )
 
 
-def _fold(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
+def _fold(
+    pattern: Pattern, layout: Layout, lengths: Sequence[CordLength], terms: Terms
+) -> Iterator[str]:
     """Advise an uneven fold where a cord's one strand takes far more than its other."""
     mounting = layout.piece.mounting
     if mounting.strands_per_cord != 2 or mounting.fold != "middle":
         return
+    if getattr(pattern.mount, "fold", None) == "auto":
+        return  # it was tried, and saves too little
     lopsided = [
         each.cord.id
         for each in lengths
@@ -292,6 +302,26 @@ def _gaping(layout: Layout) -> Iterator[str]:
             f"{names} {'fills' if len(found) == 1 else 'fill'} only {both(takes)} of {both(has)} "
             "when the hitches touch: the leader shows between them; use thicker cord or more "
             "strands to close them"
+        )
+
+
+def _unmeasured_nets(pattern: Pattern, layout: Layout) -> Iterator[str]:
+    """Name the nets whose cord nothing but the usual height of a row supports.
+
+    The first swatch serves every section that no other names, so any height measured will do.
+    """
+    if any(s.rows is not None and s.gauge_height is not None for s in pattern.all_swatches):
+        return
+    nets = [
+        (part.name, part.kind)
+        for i, part in enumerate(layout.piece.parts)
+        if part.kind in _NETS and sum(row.section == i for row in layout.piece.rows) > 1
+    ]
+    if nets:
+        yield (
+            f"{section_names(nets)}: no swatch says how close the rows lie, and rows pushed closer "
+            f"take up to {PUSHED_UP} more cord; knot {SWATCH_ROWS} rows, hang them, and give their "
+            f"height: swatch: {{of: {nets[0][0]}, rows: 4, hung_height: …}}"
         )
 
 

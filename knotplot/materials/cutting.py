@@ -34,11 +34,27 @@ def group_lengths(needs_mm: Sequence[Length], step_mm: Length, groups: int) -> t
     >>> [int(cut) for cut in group_lengths([810, 830, 1190, 1510], 50, 2)]
     [850, 850, 1550, 1550]
     """
+    return choices(needs_mm, step_mm, groups)[-1]
+
+
+def choices(
+    needs_mm: Sequence[Length], step_mm: Length, most: int
+) -> tuple[tuple[Fraction, ...], ...]:
+    """Return the cut lengths with at most 1, 2, … `most` of them, each as `group_lengths` does.
+
+    It stops where more lengths make no difference.
+
+    >>> [[int(cut) for cut in cuts] for cuts in choices([810, 830, 1190], 50, 8)]
+    [[1200, 1200, 1200], [850, 850, 1200]]
+    """
     steps = [steps_needed(need, step_mm) for need in needs_mm]
     step = exact(step_mm)
-    choice = _Choice(steps, groups)
-    cut = dict(zip(choice.distinct, choice.cut_steps(), strict=True))
-    return tuple(cut[count] * step for count in steps)
+    choice = _Choice(steps, most)
+    found = []
+    for groups in range(1, max(2, len(choice.best))):
+        cut = dict(zip(choice.distinct, choice.cut_steps(groups), strict=True))
+        found.append(tuple(cut[count] * step for count in steps))
+    return tuple(found)
 
 
 def waste_by_groups(
@@ -119,10 +135,10 @@ class _Choice:
             best[i], ends[i] = _value(lines[0], at), lines[0][2]
         return best, ends
 
-    def cut_steps(self) -> list[int]:
-        """Return, for each different length, the length it is cut to, in steps."""
+    def cut_steps(self, groups: int) -> list[int]:
+        """Return, for each different length, what it is cut to with so many lengths, in steps."""
         cut: list[int] = []
-        for left in range(len(self.best) - 1, 0, -1):
+        for left in range(min(groups, len(self.best) - 1), 0, -1):
             end = self.ends[left][len(cut)]
             cut += [self.distinct[end - 1]] * (end - len(cut))
         return cut

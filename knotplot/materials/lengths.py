@@ -1,11 +1,11 @@
 """What every cord of a piece uses, and how long it is cut.
 
-A cord that isn't folded is cut by the contract's formula (`allowance.py`). One that is folded has
-two sides, and the fold parts it before the first knot is tied: what one side has left can't help
-the other. The formula over the whole cord is then not enough, since √(σ₁² + σ₂²) is less than
-σ₁ + σ₂. So each side gets its own allowance: z₁·s·knotted of its knots and z₂·√Σσᵢ² of its ties,
-with z₂ for as many draws as the piece has cords and sides of folded cords; with that all of them
-suffice at the stated confidence. A folded cord is cut
+A cord that isn't folded is cut by the contract's formula (`allowance.py`), never shorter than what
+it uses. One that is folded has two sides, and the fold parts it before the first knot is tied:
+what one side has left can't help the other. The formula over the whole cord is then not enough,
+since √(σ₁² + σ₂²) is less than σ₁ + σ₂. So each side gets its own allowance, with a margin for as
+many draws as the piece has cords and sides of folded cords; with that all of them suffice at the
+stated confidence. A folded cord is cut
 
 - `uneven`: for the sum of what its two sides need;
 - `middle`: for twice what the side that needs more does;
@@ -15,15 +15,16 @@ and in either case never for less than the formula gives over both strands.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.cord_use import SOURCE
 from knotplot.geometry.layout import Layout
-from knotplot.materials.allowance import Margin, allowance_mm, margin
-from knotplot.materials.cutting import group_lengths
+from knotplot.materials.allowance import Draw, Margin, allowance_mm, margin
+from knotplot.materials.cutting import choices
 from knotplot.materials.folds import Halves, fold_points, least_left
 from knotplot.tying.piece import Cord
 
@@ -33,20 +34,27 @@ __all__ = [
 ]  # fmt: skip
 
 _ROLES = ("main", "leader", "wrap")  # in the order of the cut list
+MOST_GROUPS = 8  # lengths a role is cut in where the pattern leaves the number open: contract, 5
+WORTH_A_LENGTH = Fraction(5, 100)  # of the cord: what more lengths must save (contract, 5)
+
+#: How many spools of a kind of cord hold some pieces (length in mm, how many), None if unknown.
+SpoolCount = Callable[[str, Sequence[tuple[Fraction, int]]], int | None]
 
 
 class Terms(NamedTuple):
     """On what terms cords are cut.
 
     `shared_error` is what all knots share; each role, kind and colour is cut in at most `groups`
-    lengths of whole `step`s (mm). Folds that aren't in the middle lie at whole `grain`s (mm).
+    lengths of whole `step`s (mm), or, for None, in as few as are worth it (`_worthwhile`). Folds
+    that aren't in the middle lie at whole `grain`s (mm). `spools` counts the spools of some pieces.
     """
 
     shared_error: float
     confidence: float
-    groups: int
+    groups: int | None
     step: Fraction
     grain: Fraction = Fraction(10)
+    spools: SpoolCount = lambda _kind, _pieces: None
 
 
 class Side(NamedTuple):
@@ -68,9 +76,14 @@ class Side(NamedTuple):
         """Return all it uses."""
         return self.knots + self.runs + self.finish
 
+    @property
+    def draw(self) -> Draw:
+        """Return what of it can run short."""
+        return Draw(self.knots, self.errors)
+
     def allowance(self, shared_error: float, m: Margin) -> float:
         """Return what it needs beyond that (mm)."""
-        return allowance_mm(self.knots, shared_error, self.errors, self.ends, m)
+        return allowance_mm(self.draw, self.ends, m, shared_error)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +148,7 @@ def _separate(layout: Layout, cord: Cord) -> Side:
     """
     use = layout.leaders[cord.id]
     if cord.role == "wrap":
-        return Side(None, use.knots, 0.0, 0.0, use.errors, cord.ends)
+        return Side(None, use.knots, 0.0, 0.0, use.errors, ())  # its ends lie in the wrap
     runs = max(0.0, cord.length - use.knots)
     return Side(None, use.knots, runs, sum(cord.ends), use.errors, cord.ends)
 
@@ -192,8 +205,7 @@ def cord_lengths(
     cords = layout.piece.cords
     found = sides(layout) if given is None else given
     folded = [_fold_of(layout, cord, fold) for cord in cords]
-    whole = margin(terms.confidence, len(cords))
-    each = margin(terms.confidence, len(cords) + sum(how is not None for how in folded))
+    whole, each = _margins(found, folded, terms)
     needs = [
         _plain(mine, terms, whole)
         if how is None
@@ -217,12 +229,34 @@ def _fold_of(layout: Layout, cord: Cord, fold: str | None) -> str | None:
     return own if own is None or cord.added else fold or own
 
 
+def _margins(
+    found: Sequence[Sequence[Side]], folded: Sequence[str | None], terms: Terms
+) -> tuple[Margin, Margin]:
+    """Return the margin of cords as wholes, and that of all sides of folded cords beside cords."""
+    if not found:
+        return Margin(0.0, 0.0), Margin(0.0, 0.0)
+    cords = [_draw(mine) for mine in found]
+    apart = [
+        draw
+        for mine, cord, how in zip(found, cords, folded, strict=True)
+        for draw in ([cord] if how is None else [side.draw for side in mine])
+    ]
+    whole = margin(terms.confidence, cords, terms.shared_error)
+    if len(apart) == len(cords):
+        return whole, whole
+    return whole, margin(terms.confidence, apart, terms.shared_error)
+
+
+def _draw(mine: Sequence[Side]) -> Draw:
+    """Return what of a whole cord can run short."""
+    return Draw(sum(side.knots for side in mine), sum(side.errors for side in mine))
+
+
 def _plain(mine: Sequence[Side], terms: Terms, m: Margin) -> _Need:
     """Return what a cord needs by the contract's formula."""
     used = sum(side.used for side in mine)
     ends = [end for side in mine for end in side.ends]
-    knots, errors = sum(side.knots for side in mine), sum(side.errors for side in mine)
-    return _Need(used, used + allowance_mm(knots, terms.shared_error, errors, ends, m), None)
+    return _Need(used, used + allowance_mm(_draw(mine), ends, m, terms.shared_error), None)
 
 
 def _folded(mine: Sequence[Side], terms: Terms, whole: Margin, each: Margin, uneven: bool) -> _Need:
@@ -233,19 +267,45 @@ def _folded(mine: Sequence[Side], terms: Terms, whole: Margin, each: Margin, une
     if not uneven:
         bare = 2.0 * max(side.used for side in mine)
         return _Need(bare, max(formula.least, 2.0 * max(left, right)), None)
-    positive = [max(0.0, more) for more in over]
-    share = positive[0] / sum(positive) if sum(positive) > 0.0 else 0.5
+    share = over[0] / sum(over) if sum(over) > 0.0 else 0.5
     least = max(formula.least, least_left(left, terms.grain) + right)
     return _Need(formula.bare, least, Halves(left, right, share))
 
 
 def _cut(cords: Sequence[Cord], needs: Sequence[_Need], terms: Terms) -> dict[int, Fraction]:
     """Return the length to cut of each cord by its number, in few lengths for those alike."""
+    together: dict[tuple[str, str | None], list[list[int]]] = {}
+    for of, mine in alike(cords).items():
+        together.setdefault((of.kind, of.colour), []).append(mine)
     cut: dict[int, Fraction] = {}
-    for mine in alike(cords).values():
-        lengths = group_lengths([needs[i].least for i in mine], terms.step, terms.groups)
-        cut |= dict(zip(mine, lengths, strict=True))
+    for (kind, _), roles in together.items():
+        most = MOST_GROUPS if terms.groups is None else terms.groups
+        ways = [choices([needs[i].least for i in mine], terms.step, most) for mine in roles]
+        groups = _worthwhile(kind, ways, terms) if terms.groups is None else most
+        for mine, way in zip(roles, ways, strict=True):
+            cut |= dict(zip(mine, way[min(groups, len(way)) - 1], strict=True))
     return cut
+
+
+def _worthwhile(kind: str, ways: Sequence[Sequence[tuple[Fraction, ...]]], terms: Terms) -> int:
+    """Return the fewest lengths (a role) that take no more spools and hardly more cord.
+
+    `ways` has for each role of one kind and colour the lengths with at most 1, 2, … of them.
+    """
+
+    def lengths(groups: int) -> list[Fraction]:
+        return [cut for way in ways for cut in way[min(groups, len(way)) - 1]]
+
+    def spools(cuts: list[Fraction]) -> int:
+        return terms.spools(kind, list(Counter(cuts).items())) or 0
+
+    best = lengths(MOST_GROUPS)
+    most_cord, most_spools = sum(best) * (1 + WORTH_A_LENGTH), spools(best)
+    return next(
+        groups
+        for groups in range(1, MOST_GROUPS + 1)
+        if sum(cuts := lengths(groups)) <= most_cord and spools(cuts) <= most_spools
+    )
 
 
 def _folds(needs: Sequence[_Need], cut: dict[int, Fraction], grain: Fraction) -> dict[int, float]:

@@ -167,7 +167,7 @@ def _mean(cords: Sequence[CordReport]) -> Shares:
     )
 
 
-def waste(lengths: Iterable[CordLength], step: Fraction, groups: int) -> tuple[Waste, ...]:
+def waste(lengths: Iterable[CordLength], step: Fraction) -> tuple[Waste, ...]:
     """Return what fewer lengths would cost, for the cords alike that are cut in more than one."""
     known = list(lengths)
     found = []
@@ -177,7 +177,7 @@ def waste(lengths: Iterable[CordLength], step: Fraction, groups: int) -> tuple[W
         if there > 1:
             needs = [cord.need for cord in cords]
             total = sum((cord.cut for cord in cords), Fraction(0))
-            lost = waste_by_groups(needs, step, min(groups, there))
+            lost = waste_by_groups(needs, step, there)
             found.append(Waste(*of, tuple(total + each - lost[-1] for each in lost)))
     return tuple(found)
 

@@ -16,7 +16,7 @@ class LarksHead(Mount):
 
     kind: Literal["larks_head"] = "larks_head"
     rod: UnitLength
-    fold: Literal["middle", "uneven"] = "middle"
+    fold: Literal["auto", "middle", "uneven"] = "auto"
     strands_per_cord: ClassVar[int] = 2
 
     def hang(self, rack: Rack) -> Mounting:

@@ -31,7 +31,7 @@ class Picot(Mount):
     kind: Literal["picot"] = "picot"
     rod: UnitLength
     loop: UnitLength
-    fold: Literal["middle", "uneven"] = "middle"
+    fold: Literal["auto", "middle", "uneven"] = "auto"
     strands_per_cord: ClassVar[int] = 2
 
     def hang(self, rack: Rack) -> Mounting:

@@ -16,7 +16,7 @@ class ReverseLarksHead(Mount):
 
     kind: Literal["reverse_larks_head"] = "reverse_larks_head"
     rod: UnitLength
-    fold: Literal["middle", "uneven"] = "middle"
+    fold: Literal["auto", "middle", "uneven"] = "auto"
     strands_per_cord: ClassVar[int] = 2
 
     def hang(self, rack: Rack) -> Mounting:

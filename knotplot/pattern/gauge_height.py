@@ -66,7 +66,8 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
     """Return how tall knots are, section by section, and what a maker should know of it.
 
     A swatch says it of the section or kind it is of; the first one of all that no other names.
-    The hung height counts, else that as worked. Knots stay between `SHORTEST` and `TALLEST`.
+    The hung height counts, else that as worked. A height that would take knots outside `SHORTEST`
+    to `TALLEST` of the usual is warned of and dropped.
     """
     known: dict[str | None, float] = {}
     warnings: list[str] = []
@@ -80,8 +81,10 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
         found = _solved(height, float(measured))
         if found is None:
             continue
-        known.setdefault(swatch.of, round(found.tall, 6))
-        if abs(found.height - float(measured)) > OFF:
+        near = abs(found.height - float(measured)) <= OFF
+        if near or SHORTEST < found.tall < TALLEST:
+            known.setdefault(swatch.of, round(found.tall, 6))
+        if not near:
             warnings.append(_beyond(swatch, sampled.section, found, float(measured)))
     named = {of: tall for of, tall in known.items() if of is not None}
     all_found = Heights(named, next(iter(known.values()), 1.0))
@@ -176,13 +179,14 @@ def unused(pattern: Pattern, strands: int, swatch: Swatch) -> Iterator[str]:
 def _beyond(swatch: Swatch, section: Section, found: _Solved, measured: float) -> str:
     """Say that knots can't be so tall, or so low, and what to look at."""
     most = "most" if found.tall == TALLEST else "least" if found.tall == SHORTEST else "nearest"
+    then = "" if most == "nearest" else ", so that the height isn't used"
     between = {"square_knot_mesh": ", the section's 'spacing'", "motif_band": ", the band's 'gap'"}
     rows = "1 row" if swatch.rows == 1 else f"{swatch.rows} rows"
     return (
         f"{swatch.of or section.label}: {rows} {'comes' if swatch.rows == 1 else 'come'} to "
         f"{both(found.height)} at the {most} (knots "
-        f"{found.tall:.2f} times their usual height), not to the swatch's {both(measured)}; check "
-        f"its rows and height{between.get(section.kind, '')}, and the cord's diameter"
+        f"{found.tall:.2f} times their usual height), not to the swatch's {both(measured)}{then}; "
+        f"check its rows and height{between.get(section.kind, '')}, and the cord's diameter"
     )
 
 

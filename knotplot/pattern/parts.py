@@ -16,6 +16,7 @@ from knotplot.fields import (
     Colour,
     Confidence,
     Count,
+    CountOrAuto,
     Flag,
     Length,
     LengthOrZero,
@@ -235,9 +236,13 @@ def _default_step() -> Fraction:
 
 
 class Cut(Spec):
-    """The cut list: at most `groups` lengths a role, kind and colour, in whole `step`s (mm)."""
+    """The cut list: at most `groups` lengths a role, kind and colour, in whole `step`s (mm).
 
-    groups: Count = 4
+    `auto` is the fewest of 1 to 8 with which neither the spools of that kind and colour nor, by
+    more than 5 %, the cord is more than with 8.
+    """
+
+    groups: CountOrAuto = "auto"
     step: Length = Field(default_factory=_default_step)
 
 

@@ -163,6 +163,13 @@ def _total(length: Fraction | float, say: Words) -> str:
 # --- the allowance ---------------------------------------------------------------------------
 
 
+def _gathered(subject: Subject) -> str:
+    """Return how many lengths the cords of a kind are cut in."""
+    say, groups = subject.say, subject.pattern.cut.groups
+    each = say("allowance colours" if coloured(subject) else "allowance kinds")
+    return say("gathered auto" if groups == "auto" else "gathered", groups=groups, each=each)
+
+
 def _allowance(subject: Subject) -> Iterator[Strip]:
     say, pattern, paper, bill = subject.say, subject.pattern, subject.paper, subject.bill
     error = SHARED_ERROR_MEASURED if bill.measured else SHARED_ERROR_TABLE
@@ -170,8 +177,7 @@ def _allowance(subject: Subject) -> Iterator[Strip]:
         "allowance text",
         confidence=plain(100.0 * pattern.allowance.confidence, 3),
         step=both(pattern.cut.step),
-        groups=pattern.cut.groups,
-        each=say("allowance colours" if coloured(subject) else "allowance kinds"),
+        gathered=_gathered(subject),
     )
     how = say("source measured" if bill.measured else "source table", error=plain(100.0 * error))
     text = " ".join((text, say(f"source {SOURCE}"), how))

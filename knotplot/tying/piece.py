@@ -198,8 +198,9 @@ class Mounting:
     """How the strands hang: kind, rod diameter (mm), strands a cord, tail (mm), where they start.
 
     `starts` has a port for every strand by id (index 0 unused), as worked; `fold` ("middle" or
-    "uneven") is where cords of two strands are folded. `loop` (mm) is the cord that each leaves
-    standing above the support at its fold, half of it in either strand's first run.
+    "uneven") is where cords of two strands are folded, "auto" until their lengths are known.
+    `loop` (mm) is the cord that each leaves standing above the support at its fold, half of it in
+    either strand's first run.
     """
 
     kind: str
@@ -267,7 +268,9 @@ class Piece:
             return None
         if cord.added:
             return "middle"
-        return self.mounting.fold if self.mounting.strands_per_cord == 2 else None
+        if self.mounting.strands_per_cord != 2:
+            return None
+        return "uneven" if self.mounting.fold == "uneven" else "middle"
 
     def ties(self) -> Iterator[Tie]:
         """Write out all ties in the order worked."""

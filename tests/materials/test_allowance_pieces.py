@@ -1,9 +1,10 @@
 """Ten thousand pieces, worked by chance: how many run a cord short.
 
 One error that all knots of a piece share is drawn once a piece, N(0, s) of each side's length in
-knots; each tie's own error anew for every side, N(0, √Σσ²). A piece is short where any side takes
-more than it has. Lengths are cut in steps of 0.1 mm, so that rounding hides nothing, and what is
-only there to hold an end (contract, 5: 12 cm) is not counted.
+knots. Each side draws its own: each tie's error, N(0, √Σσ²), and one of the side as a whole,
+N(0, 1.5 % of its knots). A piece is short where any side takes more than it has. Lengths are cut in
+steps of 0.1 mm, so that rounding hides nothing, and what is only there to hold an end (contract, 5:
+12 cm) is not counted.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ import pytest
 
 import knotplot
 from knotplot.build import Made
+from knotplot.materials.allowance import Draw
 from knotplot.materials.bill import terms
 from knotplot.materials.lengths import CordLength, Side
 
@@ -65,12 +67,12 @@ def hand(side: Side) -> float:
 def drawn(each: CordLength) -> list[Drawn]:
     """Return the sides of a cord: two of a folded one, else the whole."""
     if each.fold is None:
-        own = math.sqrt(sum(side.errors for side in each.sides))
+        own = Draw(each.knotted, sum(side.errors for side in each.sides)).own
         spare = float(each.cut) - each.used - sum(map(hand, each.sides))
         return [Drawn(spare, each.knotted, own)]
     has = (each.fold, float(each.cut) - each.fold)
     return [
-        Drawn(there - side.used - hand(side), side.knots, math.sqrt(side.errors))
+        Drawn(there - side.used - hand(side), side.knots, side.draw.own)
         for there, side in zip(has, each.sides, strict=True)
     ]
 

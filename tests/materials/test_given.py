@@ -79,7 +79,7 @@ def test_a_swatch_of_wide_sennits_is_compared_with_all_their_strands(strands, co
     mount = made.layout.take("larks_head", made.layout.piece.rows[0].placements[0].shape.ties[0]
                              .manner, 0).by_role["mount"] * 4.0  # fmt: skip
     mean = sum(use.knots - mount for use in tied) / len(tied) / 2.0
-    assert scale.factor == pytest.approx(300.0 / mean, rel=0.02)
+    assert scale.ratio == pytest.approx(300.0 / mean, rel=0.02)
 
 
 def test_a_line_of_hitches_far_apart_is_told() -> None:

@@ -93,7 +93,7 @@ def opening(record: Opening) -> str:
     """Return how many cords hang, and how they are counted."""
     hang = "hangs" if record.cut == 1 else "hang"
     if record.cut < record.cords:
-        folded = "folded in half" if record.fold == "middle" else "folded"
+        folded = "folded" if record.fold == "uneven" else "folded in half"
         hang = f"{folded} {hang} as {count_cords(record.cords)}"
     return (
         f"{count_cords(record.cut)} {hang} side by side. "

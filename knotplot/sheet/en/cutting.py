@@ -38,7 +38,10 @@ TEXTS = {
     "allowance": "How the lengths were found",
     "allowance text": "Each length is what its cord uses, plus an allowance chosen so that with a "
     "chance of {confidence} % no cord of the piece comes out too short, rounded up to a multiple "
-    "of {step} and gathered into at most {groups} lengths for each {each}.",
+    "of {step} and gathered into {gathered}.",
+    "gathered": "at most {groups} lengths for each {each}",
+    "gathered auto": "the fewest lengths for each {each} that take no more spools, and no more "
+    "than 5 % more cord, than eight lengths would",
     "allowance kinds": "kind of cord",
     "allowance colours": "kind and colour of cord",
     "source solved rope": "What a knot uses was computed from its own curve, as a rope pulled "
