@@ -65,13 +65,16 @@ class Made:
         """Return a view of the piece; raise `UsageError` for one that there is not.
 
         A view of a knot shows how it is tied, or one `step` of it (from 1), for the right or the
-        left hand.
+        left hand. Raises `PatternError` for a piece of too many ties to be drawn one by one.
         """
         check_view(view, step, left_handed)
         if view.startswith(KNOT_VIEW):
             diameter = self.layout.piece.gauge.diameter
             return knot_picture(view.removeprefix(KNOT_VIEW), diameter, step, left_handed)
-        return Picture(alone(VIEWS[view](self.layout), self._name))
+        try:
+            return Picture(alone(VIEWS[view](self.layout), self._name))
+        except Refusal as refusal:
+            raise self.pattern.fault(refusal) from None
 
     @property
     def _name(self) -> str:

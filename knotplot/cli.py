@@ -73,10 +73,11 @@ def _make(asked: argparse.Namespace) -> None:
     from knotplot.renderers.files import write_folder
 
     made = _built(asked)
+    chart, cord = made.draw("chart"), made.draw("cord")  # first, since they may be refused
     files = {
         "sheet.pdf": made.sheet().pdf(),
-        "chart.svg": made.draw("chart").svg().encode(),
-        "cord.svg": made.draw("cord").svg().encode(),
+        "chart.svg": chart.svg().encode(),
+        "cord.svg": cord.svg().encode(),
         "figures.json": json_text(made.figures()).encode(),
     }
     for name in files:

@@ -19,8 +19,8 @@ from cli_sample import FILES, GOOD
 
 from knotplot.renderers.files import write_folder
 
-SECONDS = 5.0  # for each signal
-LEAST_ROUNDS = 40
+SECONDS = 3.0  # for each signal
+LEAST_ROUNDS = 30
 LETTERS = "abcd"
 
 # Writes the sets 1, 2, … into a folder, and says when it begins. Half of the children don't wait

@@ -13,6 +13,7 @@ from knotplot.drawing.chart_frame import Frame, Pane
 from knotplot.drawing.chart_key import chart_key as chart_key
 from knotplot.drawing.chart_scene import Scene, scene
 from knotplot.drawing.crop import crop
+from knotplot.drawing.limits import check_ties
 from knotplot.drawing.shapes import Box, Drawing, Group, Item, Line, Stroke, Style
 from knotplot.drawing.view_words import view_words
 from knotplot.errors import UsageError
@@ -31,8 +32,10 @@ BELOW = 5.0  # how much of the strands a part shows below its last knot, diamete
 def chart(layout: Layout, text_mm: float | None = None, language: str = "en") -> Drawing:
     """Return the chart of the whole piece, in mm of the piece; `text_mm` is the size of its text.
 
-    Without a size the text is legible where the chart is scaled to a page.
+    Without a size the text is legible where the chart is scaled to a page. Raises `Refusal` for a
+    piece of too many ties.
     """
+    check_ties(layout.piece)
     shown, piece = scene(layout), layout.piece
     whole = _pane(shown, 0, piece.gauge.strands - 1)
     frame = Frame(

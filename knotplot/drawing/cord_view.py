@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from knotplot.curves.bezier import straight
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
 from knotplot.drawing.ends import CUT, TAIL, ends
+from knotplot.drawing.limits import check_ties
 from knotplot.drawing.shapes import Curve, Drawing, Group, Item
 from knotplot.drawing.support import on_rod, ring_inside, support
 from knotplot.geometry.layout import FreeRun, Layout, stands_above, stands_out
@@ -27,8 +28,10 @@ GATHERED = 0.6  # how wide strands lie on a ring's foot, of how they leave it
 def cord_view(layout: Layout, scale: float = 1.0) -> Drawing:
     """Return the whole piece drawn as cord, in mm, as it hangs.
 
-    It will be shown at `scale`: what would be too small to see then is left out.
+    It will be shown at `scale`: what would be too small to see then is left out. Raises `Refusal`
+    for a piece of too many ties.
     """
+    check_ties(layout.piece)
     piece, diameter = layout.piece, layout.piece.gauge.diameter
     looks = Looks.of(piece, scale)
     symbols = Symbols(looks, diameter, "t" if looks.fine else "s")

@@ -122,7 +122,7 @@ def _way_back(place: Path, old: Path) -> Callable[[], object]:
 
 
 def _mode(place: Path) -> int | None:
-    """Return the permissions of the file at `place`, None if none is there, or a link."""
+    """Return the permissions of the file at `place`, None for a link or where there is no file."""
     try:
         mode = place.lstat().st_mode
     except FileNotFoundError:

@@ -44,7 +44,7 @@ def render(svg_text: str, px_per_mm: float | None = None) -> bytes:
             for file in (resources.files("knotplot.renderers") / "fonts").iterdir()
             if file.name.endswith(".ttf")
         ]
-        # resvg refuses sizes in millimetres unless it is told how many dots an inch has
+        # resvg refuses sizes in millimetres unless it gets the number of dots in an inch
         return bytes(
             resvg_py.svg_to_bytes(
                 svg_string=svg_text,

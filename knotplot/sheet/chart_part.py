@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from knotplot.drawing.chart import chart_key, chart_repeat, repeat_lanes, repeat_rows
+from knotplot.drawing.limits import MOST_TIES
 from knotplot.drawing.marks import SMALLEST
 from knotplot.drawing.shapes import Anchor, Item, Link
 from knotplot.sheet.chart_tiles import LETTERS, fitted_chart, tiled
@@ -13,7 +14,7 @@ from knotplot.sheet.figure import Fitted, figure, fit, fitted
 from knotplot.sheet.flow import Strip
 from knotplot.sheet.paper import CAPTION, SECTION, STANDFIRST
 from knotplot.sheet.setting import heading, moved, paragraph
-from knotplot.sheet.subject import MOST_TIES, Part, Subject, opening
+from knotplot.sheet.subject import Part, Subject, opening
 from knotplot.tying.piece import Piece
 
 LEAST = 2.2  # mm, the smallest lettering that can be read

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from knotplot.drawing.cord_symbols import shows_texture
 from knotplot.drawing.cord_view import cord_view
 from knotplot.drawing.crop import crop
+from knotplot.drawing.limits import MOST_TIES
 from knotplot.drawing.outline import outline
 from knotplot.drawing.shapes import Anchor, Box, Drawing, Fill, Group, Item, Stroke, Style
 from knotplot.sheet.dye import DISC, Dyed, coloured, disc, dyed
@@ -17,7 +18,7 @@ from knotplot.sheet.figure import Fitted, fit
 from knotplot.sheet.measures import metres, time
 from knotplot.sheet.paper import CAPTION, LONG_TITLE, STANDFIRST, TITLE, Face
 from knotplot.sheet.setting import line, lines_of, shortened
-from knotplot.sheet.subject import MOST_TIES, Subject, knotted_rule
+from knotplot.sheet.subject import Subject, knotted_rule
 from knotplot.units import cm, inches
 
 LINES = 5  # of the summary; a longer one stands on the next page

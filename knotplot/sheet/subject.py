@@ -17,9 +17,6 @@ from knotplot.sheet.setting import paragraph
 from knotplot.sheet.words import Words
 from knotplot.tying.piece import Piece
 
-#: A piece with more ties is not drawn knot by knot: it would be ink, and take minutes.
-MOST_TIES = 150_000
-
 
 class Told(Protocol):
     """What stands on paper in words: all that a page needs to know."""
