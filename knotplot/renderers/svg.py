@@ -205,7 +205,7 @@ class _Body:
         x, y, words = number(text.x), number(text.y), text.text
         if not words.isprintable():
             words = cleaned(words)
-        if len(words) > 1 and covers(words):  # one letter has no neighbour to come near to
+        if words and covers(words):
             long = number(width(words, text.size, text.weight))
             lettering += f' textLength="{long}" lengthAdjust="spacingAndGlyphs"'
         if _ESCAPED.search(words):
