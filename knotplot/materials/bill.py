@@ -19,8 +19,16 @@ from knotplot.materials.calibration import (
     unsure,
 )
 from knotplot.materials.cautions import cautions
-from knotplot.materials.cord_mass import FIBRE_DENSITY_G_CM3, FIBRE_NAMES
-from knotplot.materials.given import named_twice, odd_figures, spools_by_colour, untimed
+from knotplot.materials.cord_mass import fibre_in
+from knotplot.materials.given import (
+    named_twice,
+    narrow_scallops,
+    odd_figures,
+    overlong,
+    packed,
+    spools_by_colour,
+    untimed,
+)
 from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work_time
 from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
 from knotplot.materials.quote import Quote, quote, quote_warnings
@@ -188,6 +196,9 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     warnings = (
         *doubtful(known),
         *unsure(known),
+        *packed(pattern),
+        *overlong(pattern),
+        *narrow_scallops(pattern, piece.gauge.strands),
         *odd_figures(pattern),
         *named_twice(pattern),
         *spools_by_colour(pattern, bought),
@@ -270,6 +281,4 @@ def known_fibre(name: str) -> str:
     >>> known_fibre("recycled cotton"), known_fibre("moonsilk thread")
     ('cotton', 'silk')
     """
-    lower = name.lower()
-    known = [fibre for fibre in (*FIBRE_DENSITY_G_CM3, *FIBRE_NAMES) if fibre in lower]
-    return max(known, key=len) if known else "cotton"
+    return fibre_in(name) or "cotton"

@@ -44,6 +44,10 @@ PEIRCE_PER_INCH = 28.0
 # The density of a cotton yarn, air and all, that goes with it, g/cm³.
 PEIRCE_DENSITY_G_CM3 = 0.91
 
+# The share that is fibre in a cord pulled tight: a cotton yarn under its own twist has
+# 0.91/1.52 = 0.60 by Peirce.
+TIGHT_SHARE = 0.6
+
 MM_PER_INCH = 25.4
 
 
@@ -82,6 +86,37 @@ def linear_mass(
     share = _figure(FIBRE_SHARE, construction, "construction")
     area_mm2 = math.pi / 4 * _above_zero(diameter_mm, "diameter") ** 2
     return LinearMass(density * share * area_mm2, estimated=True)
+
+
+def fibre_in(name: str) -> str | None:
+    """Return the fibre a name speaks of, as `FIBRE_DENSITY_G_CM3` calls it; None for an unknown.
+
+    >>> fibre_in("recycled cotton"), fibre_in("flax"), fibre_in("leather")
+    ('cotton', 'linen', None)
+    """
+    lower = name.lower()
+    known = [fibre for fibre in (*FIBRE_DENSITY_G_CM3, *FIBRE_NAMES) if fibre in lower]
+    longest = max(known, key=len, default=None)
+    return None if longest is None else FIBRE_NAMES.get(longest, longest)
+
+
+def packing(diameter_mm: float, g_per_m: float, fibre: str = "cotton") -> float:
+    """Return the share of a cord's round that is fibre: 4λ/(π·ρ·d²).
+
+    >>> round(packing(4.0, 9.6), 3)
+    0.503
+    """
+    area_mm2 = _above_zero(g_per_m, "mass per length") / FIBRE_DENSITY_G_CM3[fibre]
+    return area_mm2 / (math.pi / 4 * _above_zero(diameter_mm, "diameter") ** 2)
+
+
+def tight_diameter_mm(g_per_m: float, fibre: str = "cotton") -> float:
+    """Return how thick a cord is when it is pulled tight: √(4λ/(π·ρ·0.6)).
+
+    >>> round(tight_diameter_mm(9.6), 2)
+    3.66
+    """
+    return math.sqrt(packing(1.0, g_per_m, fibre) / TIGHT_SHARE)
 
 
 def tex_of_cotton_count(cotton_count: float) -> float:

@@ -20,6 +20,7 @@ from knotplot.motifs.motif import Motif, steps_within
 from knotplot.motifs.shipped import shipped_names
 from knotplot.motifs.steps import KnotStep
 from knotplot.mounts.base import Mount
+from knotplot.pattern.bounds import out_of_bounds
 from knotplot.pattern.examples import example
 from knotplot.pattern.models import VERSION, Pattern
 from knotplot.pattern.parts import ROLES, Support, rise_fault
@@ -213,6 +214,7 @@ def model_faults(pattern: Pattern) -> Iterator[Fault]:
     if wrong:
         rise = f"{float(pattern.lower_edge.rise):g} mm"
         yield Fault(("lower_edge", "rise"), *wrong, rise)
+    yield from out_of_bounds(pattern)
     yield from _other_currencies(pattern)
     motifs = pattern.all_motifs
     for path, section in walk(pattern.sections):

@@ -14,6 +14,7 @@ from typing import NamedTuple
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
 from knotplot.motifs.working import double_lead_warning
+from knotplot.pattern.bounds import check_room
 from knotplot.pattern.colouring import colour_warnings, coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
@@ -90,6 +91,7 @@ def work(pattern: Pattern, strands: int) -> Piece:
             ("size" if pattern.size else "opening", "width"),
             cm(gauge.width),
         )
+    check_room(pattern, gauge)
     shape = pattern.lower_edge
     edge = LowerEdge(
         gauge.width, float(pattern.drop), float(shape.rise), shape.profile,

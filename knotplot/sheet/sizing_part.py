@@ -71,11 +71,11 @@ def _swatching(subject: Subject) -> Iterator[Strip]:
     first = swatches[0] if swatches else None
     strands = first.strands if first and first.strands else _SAMPLE
     rows = say.count(first.rows if first and first.rows else 4, "row")
+    thick = plain(subject.piece.gauge.diameter, 2)
+    texts = [text.format(diameter=thick, strands=strands, rows=rows) for text in say.list("swatch")]
     steps = [
-        numbered(
-            f"{i}.", text.format(strands=strands, rows=rows), paper.main, BESIDE, 1.0, BODY, 7.0
-        )
-        for i, text in enumerate(say.list("swatch"), start=1)
+        numbered(f"{i}.", text, paper.main, BESIDE, 1.0, BODY, 7.0)
+        for i, text in enumerate(texts, start=1)
     ]
     yield from tied([strip for strips in steps for strip in strips])
     for swatch in swatches:

@@ -10,9 +10,12 @@ from knotplot.materials.cord_mass import (
     FIBRE_SHARE,
     LinearMass,
     cotton_count_of_tex,
+    fibre_in,
     linear_mass,
+    packing,
     peirce_diameter_mm,
     tex_of_cotton_count,
+    tight_diameter_mm,
     yarn_diameter_mm,
 )
 
@@ -87,3 +90,26 @@ def test_the_impossible_is_refused(bad):
             call(bad)
     with pytest.raises(ValueError, match="mass per length"):
         linear_mass(4, given_g_per_m=bad)
+
+
+# --- how much of a cord is fibre --------------------------------------------------------------
+
+
+def test_a_cord_s_packing_by_hand() -> None:
+    # 9.6 g/m ÷ 1.52 g/cm³ = 6.316 mm² of fibre in 12.566 mm² of cord; at 0.6 it is 3.66 mm thick.
+    assert packing(4.0, 9.6) == pytest.approx(0.5026, abs=1e-4)
+    assert tight_diameter_mm(9.6) == pytest.approx(3.661, abs=1e-3)
+
+
+def test_a_yarn_by_peirce_is_as_thick_as_it_is_when_tight() -> None:
+    # 0.91 ÷ 1.52 of it is fibre, at any count; his rounded 28 is 0.2 % of the diameter off.
+    for count in (5.0, 10.0, 30.0):
+        thick, g_per_m = peirce_diameter_mm(count), tex_of_cotton_count(count) / 1000.0
+        assert packing(thick, g_per_m) == pytest.approx(0.91 / 1.52, rel=0.005)
+        assert tight_diameter_mm(g_per_m) == pytest.approx(thick, rel=0.002)
+
+
+@pytest.mark.parametrize("fibre", sorted(FIBRE_DENSITY_G_CM3))
+def test_a_cord_of_the_estimated_mass_is_half_fibre(fibre: str) -> None:
+    assert packing(3.5, linear_mass(3.5, fibre).g_per_m, fibre) == pytest.approx(0.5)
+    assert fibre_in(f"Recycled {fibre.upper()} no 5") == fibre

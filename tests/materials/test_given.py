@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from knotplot import PatternError, build, loads
+from knotplot import PatternError, build, load, loads
 from knotplot.materials.bill import scaled
+from knotplot.materials.given import packed
 from knotplot.pattern.models import Pattern
 
 BASE = """
@@ -87,3 +90,109 @@ def test_a_swatch_of_wide_sennits_is_compared_with_all_their_strands(strands, co
 def test_a_line_of_hitches_far_apart_is_told() -> None:
     line = ["sections=[{kind: hitch_line, overhang: 8 cm}, {kind: fringe, length: 5 cm}]"]
     assert "the leader shows between them" in warnings("size.width=90 cm", *line)
+
+
+# --- thickness and mass -----------------------------------------------------------------------
+
+
+def cord(diameter: str, mass: str, more: str = "") -> str:
+    return f"cord={{diameter: {diameter}, mass_per_length: {mass}{more}}}"
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        # 4λ/πρd²: 14.33 g/m of cotton fill 0.7502 of 4 mm, 8.594 g/m 0.44995.
+        (cord("4 mm", "14.33 g/m"), "cord: 14.33 g/m of cotton don't fit into a cord 4 mm thick"),
+        (cord("2 mm", "9.6 g/m"), "its thickness is too small, or its mass wrong; wind ten turns"),
+        (cord("4 mm", "8.594 g/m"), "pulled tight it is about 3.5 mm; knots come out smaller"),
+        (cord("5 mm", "11 g/m"), "is light for a cord 5 mm thick: pulled tight it is about 3.9 mm"),
+        (
+            cord("4 mm", "0.000001 g/m"),
+            "cord: 0.000001 g/m of cotton leave a cord 4 mm",
+        ),
+        (cord("4 mm", "6 g/m", ", fibre: merino wool"), "6 g/m of wool is light for a cord 4 mm"),
+    ],
+)
+def test_a_mass_that_does_not_go_with_its_thickness_is_told(said: str, told: str) -> None:
+    assert told in warnings(said)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        cord("4 mm", "9.6 g/m"),
+        cord("4 mm", "14.32 g/m"),  # 0.7497
+        cord("4 mm", "8.596 g/m"),  # 0.45003
+        cord("4 mm", "6.6 g/m", ", fibre: nylon"),  # 0.46 of it, at 1.14 g/cm³
+        cord("4 mm", "30 g/m", ", fibre: leather"),  # its density isn't known
+        "cord={diameter: 4 mm}",
+    ],
+)
+def test_likely_cords_are_taken_without_a_word(said: str) -> None:
+    assert warnings(said) == ""
+
+
+def test_who_measured_the_cord_of_a_swatch_needs_no_other() -> None:
+    light = cord("5 mm", "11 g/m")
+    assert "knot a swatch" in warnings(light)
+    assert "knot a swatch" not in warnings(light, "swatch={of: n, rows: 4, cord_used: 24 cm}")
+
+
+@pytest.mark.parametrize("name", ["alder-branch-hanging", "harbour-cafe-curtain"])
+def test_the_shipped_cords_have_likely_masses(name: str) -> None:
+    pattern = load(Path(__file__).parents[2] / "patterns" / f"{name}.yaml")
+    assert list(packed(pattern)) == []
+
+
+# --- measures that no hand can work -----------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("sets", "told"),
+    [
+        (["cord.diameter=0.001 mm"],
+         "cord.diameter: '0.001 mm': thinner than 0.1 mm, about a sewing thread; give the cord's"),
+        (["mount.rod=0.000001 mm"],
+         "mount.rod: '0.000001 mm': thinner than 0.1 mm, about a sewing thread; give what"),
+        (["size.width=0.5 mm"],
+         "size.width: '0.5 mm': smaller than can be knotted; give a width of 1 mm or more"),
+        (["size.drop=0.5 mm"], "size.drop: '0.5 mm': smaller than can be knotted"),
+        (["mount=null", "mount={kind: ring, diameter: 0.000001 mm}"],
+         "mount.diameter: '0.000001 mm': thinner than 0.1 mm"),
+        # 16 cords of 4 mm: 4·√(16/0.9069) = 16.8 mm.
+        (["mount=null", "mount={kind: ring, diameter: 16.5 mm}"],
+         "mount.diameter: '16.5 mm': 16 cords of 4 mm don't go through this ring; use a ring "
+         "1.7 cm across or more, or fewer strands"),
+        (["lower_edge={profile: scallops, count: 33, rise: 1 cm}"],
+         "lower_edge.count: 33: 33 scallops on 32 strands: some would have none; use 8 scallops"),
+    ],
+)  # fmt: skip
+def test_what_no_hand_can_work_is_refused_with_place_and_remedy(sets: list[str], told: str) -> None:
+    with pytest.raises(PatternError) as caught:
+        build(loads(BASE, sets=sets))
+    assert told in str(caught.value)
+
+
+def test_the_remedies_do() -> None:
+    ring = ["mount=null", "mount={kind: ring, diameter: 1.7 cm}"]
+    assert build(loads(BASE, sets=ring)).layout.piece.rows
+    assert warnings("lower_edge={profile: scallops, count: 8, rise: 1 cm}") == ""
+    assert warnings("lower_edge={profile: scallops, count: 1000}") == ""  # no rise: straight
+
+
+def test_narrow_scallops_are_told() -> None:
+    told = warnings("lower_edge={profile: scallops, count: 9, rise: 1 cm}")
+    assert "lower_edge: 9 scallops on 32 strands are 3.6 strands wide each" in told
+    assert told.endswith("use 8 or fewer")
+
+
+def test_ends_longer_than_the_piece_are_told() -> None:
+    hitched = "mount={kind: hitched, rod: 20 mm, tail: %s}"
+    told = warnings("mount=null", hitched % "400 m")
+    assert "mount: a tail of 40000 cm" in told
+    assert "longer than the whole piece" in told
+    assert "a tail of" not in warnings("mount=null", hitched % "60 cm")
+    line = "sections=[{name: top, kind: hitch_line, overhang: %s}, {kind: free, length: 5 cm}]"
+    assert "“top”: its leader stands out 500 cm" in warnings(line % "5 m")
+    assert "leader stands out" not in warnings(line % "20 cm")

@@ -36,6 +36,12 @@ def test_one_row_is_one_row() -> None:
     assert "work 1 row or more" in text
 
 
+def test_how_to_measure_a_cord_is_told_with_what_it_should_come_to() -> None:
+    text = told(NET)
+    assert "wind it ten times round a pencil" in text
+    assert "a tenth of their width. This sheet is for cord of 4 mm." in text
+
+
 def test_every_measure_says_how_sure_it_is() -> None:
     text = told(NET)
     # Two ends read to 2 mm each: 2.83 mm of 140 and of 75.

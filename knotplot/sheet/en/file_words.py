@@ -28,6 +28,7 @@ FILE_WORDS: tuple[tuple[str, str], ...] = (
     (r"give mount\.rod and support\.diameter alike", "take one thickness for both"),
     (r"^swatches\[\d+\]: ", "one of the swatches: "),
     (r"^mount: ", "mounting: "),
+    (r"^lower_edge: ", "lower edge: "),
     (r"\b(leads|led) lane (\d+)", r"\1 the cord in place \2"),
     (r"\blane(s?)\b", r"place\1"),
     *((rf"(?<!\w){kind}(?!\w)", words) for kind, words in KINDS.items()),

@@ -84,6 +84,8 @@ MEASURE = (
 )
 
 SWATCH = (
+    "Measure how thick your cord is: wind it ten times round a pencil, the turns touching but not "
+    "squeezed, and take a tenth of their width. This sheet is for cord of {diameter} mm.",
     "Take the very cord of the piece. Mount {strands} cords and work {rows} or more, as the piece "
     "is worked.",
     "Measure it flat on the board: the width over all its cords, the height over all its rows.",
