@@ -169,7 +169,7 @@ class _Builder:
                 elif isinstance(event, yaml.CollectionEndEvent):
                     self._end()
         except yaml.YAMLError as error:
-            raise self._syntax(error) from None
+            raise self._syntax(error, text.rstrip().count("\n") + 1) from None
         return self.root
 
     def _node(self, event: Any) -> None:
@@ -293,9 +293,10 @@ class _Builder:
         if len(self.faults) > _MOST_FAULTS:
             raise PatternError(self.faults)
 
-    def _syntax(self, error: yaml.YAMLError) -> PatternError:
+    def _syntax(self, error: yaml.YAMLError, last: int) -> PatternError:
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-        line = mark.line + 1 if mark is not None else None
+        # What ends too soon is found behind the `last` line, where an editor has none.
+        line = min(mark.line + 1, last) if mark is not None else None
         if "nesting" in str(error):  # libyaml's own limit, met by its scanner before ours
             return self._too_deep(line or 1)
         begun = getattr(error, "context_mark", None)

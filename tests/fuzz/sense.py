@@ -12,7 +12,8 @@ from knotplot.build import Made, json_text
 
 Finds = Iterator[tuple[str, str]]
 CLOSE = 0.011  # mm: figures are rounded to 0.01
-_BARE = re.compile(r"\bNone\b|\bnan\b|\binf\b|[{}]")  # what a gap in a text looks like
+# What a gap in a text looks like; `{of: net}` is a part of a pattern.
+_BARE = re.compile(r"\bNone\b|\bnan\b|\binf\b|\{\w*\}|\{\{|\}\}")
 
 
 def sense_finds(made: Made, given: str) -> Finds:
