@@ -63,16 +63,16 @@ class MotifBand(Section):
             if not any(ask.shape.tie_count for ask in asks):
                 continue  # only parts that are left with nothing to tie: no row
             hangs = rack.top(asks, gap=gap)
-            most = max(most, hangs.gap)
+            most = max(most, hangs.gap * (hangs.gap > gap))
             fitting = self._fitting(shapes, columns, hangs.y, job)
             found = [Ask(shape, c.lane) for shape, c in zip(fitting, columns, strict=True) if shape]
             if not found:
                 self._nothing(job, row, worked)
             worked += rack.tie(found, gap=hangs.gap, at=hangs.y) is not None
-        if most > float(self.gap) + rack.gauge.diameter:
+        if most:
             rack.warnings.append(
-                f"{self.label}: rows {both(self.gap)} apart would lie on each other, so up to "
-                f"{both(most)} of cord is left bare above them"
+                f"{self.label}: knots would lie on those of the rows above, so up to {both(most)} "
+                "of cord is left bare above them"
             )
         rack.end()
 

@@ -134,7 +134,8 @@ class Rack(Bench):
             for shape, _, strands, _ in placed
             for who, port in shape.entries
         )
-        return Hanging(y, max(gap, bare))
+        # Less than a cord is thick is nothing to measure: such rows are tied close.
+        return Hanging(y, bare if bare > gap + self.gauge.diameter else gap)
 
     @property
     def above(self) -> Above:
