@@ -18,7 +18,7 @@ from knotplot.tying.piece import Placement
 from knotplot.tying.shape import Shape
 
 FAR = 256  # rows looked at above a row: more than reach it
-TRIES = 32
+TRIES = 6  # places tried for a row until it goes below all of them
 
 
 Placed: TypeAlias = Sequence[tuple[Shape, int, tuple[int, ...], Any]]  # shape, lane (from 0), …

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -19,7 +19,9 @@ from knotplot.tying.shape import Shape, ShapeTie
 
 GIVE = 0.15  # diameters by which each of two ties that touch gives way (an assumption)
 SQUEEZE = 0.05  # of a knot's width, to either side: as `materials.cautions.CROWDED` allows
-TRIES = 32  # places tried between another shape's ties, until it goes below them all
+TRIES = 6  # places tried between another shape's ties, until it goes below them all
+
+BOX = 4  # corners
 
 Point = tuple[float, float]
 
@@ -53,7 +55,7 @@ class Outline(NamedTuple):
 @lru_cache(maxsize=1024)
 def outline(shape: Shape, diameter: float) -> Outline:
     """Return the outline of a shape's ties in the shape's frame (kept: rows ask again)."""
-    hulls = tuple(sorted((_hull(tie, diameter) for tie in shape.ties), key=lambda h: h.top))
+    hulls = tuple(_stacked((_hull(tie, diameter) for tie in shape.ties), diameter))
     if not hulls:
         return Outline((), (), 0.0, math.inf, 0.0, -math.inf, 0.0)
     return Outline(
@@ -61,6 +63,33 @@ def outline(shape: Shape, diameter: float) -> Outline:
         min(hull.left for hull in hulls), hulls[0].top,
         max(hull.right for hull in hulls), max(hull.bottom for hull in hulls),
         max(hull.bottom - hull.top for hull in hulls),
+    )  # fmt: skip
+
+
+def _stacked(hulls: Iterable[Hull], diameter: float) -> list[Hull]:
+    """Return outlines by their tops, boxes that stand close one on another as one."""
+    found: list[Hull] = []
+    last: dict[tuple[float, float], int] = {}  # of the boxes so wide, the lowest
+    for hull in sorted(hulls, key=lambda each: each.top):
+        key = (round(hull.left, 3), round(hull.right, 3))
+        at = last.get(key)
+        if len(hull.firm) == BOX and at is not None:
+            upper = found[at]
+            if hull.top <= upper.bottom + (2.0 * GIVE + 1e-6) * diameter:
+                found[at] = _joined(upper, hull)
+                continue
+        if len(hull.firm) == BOX:
+            last[key] = len(found)
+        found.append(hull)
+    return found
+
+
+def _joined(upper: Hull, lower: Hull) -> Hull:
+    """Return two boxes as one."""
+    low = max(upper, lower, key=lambda each: each.bottom)
+    return upper._replace(
+        bottom=low.bottom,
+        whole=(*low.whole[:2], *upper.whole[2:]), firm=(*low.firm[:2], *upper.firm[2:]),
     )  # fmt: skip
 
 

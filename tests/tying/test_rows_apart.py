@@ -182,6 +182,15 @@ def test_rows_worked_close_may_move_by_less_than_a_cord_without_a_word():
     assert piece.warnings == ()
 
 
+def test_a_long_stack_moves_below_a_long_stack():
+    # Knots of four, 20 mm wide, 17.6 mm from stack to stack: 300 of 14 mm each.
+    knot = {"knot": {"kind": "square_knot", "lanes": [3, 4, 5, 6]}}
+    motif = {"strands": 8, "steps": [{"repeat": {"times": 300, "steps": [knot]}}]}
+    piece = tied(loads(text_of(document(motif, 4.4, [band(rows=2, edges="free")], 16))))
+    first, second = tops(piece)
+    assert second - first == pytest.approx(300 * 14.0, abs=0.02)
+
+
 def test_columns_side_by_side_go_down_each_for_itself():
     # The left column's Josephine knots reach 4.8 mm over into the right one, which still begins at
     # the top; what follows both begins below the deeper.
