@@ -216,9 +216,14 @@ def _most(fits: Callable[[int], float | None], slack: float, most: int) -> int:
 def _length(bench: _Work, path: Path, first: Tied) -> float:
     """Return the length that leaves no slack, without taking a motif away."""
     low, high = 0.0, first.slack
-    tied = bench.tie({path: high})
-    if abs(tied.slack) <= CLOSE and tied.motifs >= first.motifs:
-        return high
+    for _ in range(8):  # the length may take up the way aside of what follows, and leave more
+        tied = bench.tie({path: high})
+        whole = tied.motifs >= first.motifs
+        if whole and abs(tied.slack) <= CLOSE:
+            return high
+        if not whole or tied.slack < 0.0:
+            break
+        low, high = high, high + tied.slack
     for _ in range(60):
         middle = (low + high) / 2.0
         tied = bench.tie({path: middle})

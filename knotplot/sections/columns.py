@@ -121,14 +121,16 @@ class Columns(Section):
 
     def work(self, job: Job) -> None:
         """Work each part to its end, its copies one after another; what follows waits."""
-        shares, lane = self.shares(job.count), job.first
+        shares, lane, above = self.shares(job.count), job.first, job.rack.above
         while lane < job.first + job.now().count:
             for i, (part, share) in enumerate(zip(self.parts, shares, strict=True)):
                 for _ in range(part.repeat):
                     mine = job.on(lane, share, "parts", i)
+                    job.rack.above = above.beside()
                     work_in_turn(part.sections, mine, "sections")
                     lane += mine.now().count
         job = job.now()
+        job.rack.above = above
         if job.count:
             job.rack.level(job.first, job.count)
 

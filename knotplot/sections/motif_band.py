@@ -15,6 +15,7 @@ from knotplot.tying.job import Job
 from knotplot.tying.names import counted
 from knotplot.tying.rack import Ask
 from knotplot.tying.shape import Shape
+from knotplot.units import both
 
 
 class Column(NamedTuple):
@@ -50,7 +51,7 @@ class MotifBand(Section):
         rack = job.rack
         shapes = MotifShapes(rack, self.motif, job.motifs[self.motif])
         rack.begin(self.label, self.kind, job.first, job.count)
-        rows, worked = int(job.number("rows", self.rows)), 0
+        rows, worked, most = int(job.number("rows", self.rows)), 0, 0.0
         for row in range(1, rows + 1):
             job = job.now()
             self._check(shapes.motif.strands, job, row)
@@ -61,12 +62,18 @@ class MotifBand(Section):
             asks = [Ask(shapes.shape(c.first, c.last), c.lane) for c in columns]
             if not any(ask.shape.tie_count for ask in asks):
                 continue  # only parts that are left with nothing to tie: no row
-            top = rack.top(asks, gap=gap)
-            fitting = self._fitting(shapes, columns, top, job)
+            hangs = rack.top(asks, gap=gap)
+            most = max(most, hangs.gap * (hangs.gap > gap))
+            fitting = self._fitting(shapes, columns, hangs.y, job)
             found = [Ask(shape, c.lane) for shape, c in zip(fitting, columns, strict=True) if shape]
             if not found:
                 self._nothing(job, row, worked)
-            worked += rack.tie(found, gap=gap, at=top) is not None
+            worked += rack.tie(found, gap=hangs.gap, at=hangs.y) is not None
+        if most:
+            rack.warnings.append(
+                f"{self.label}: knots would lie on those of the rows above, so up to {both(most)} "
+                "of cord is left bare above them"
+            )
         rack.end()
 
     def _check(self, m: int, job: Job, row: int) -> None:

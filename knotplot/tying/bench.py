@@ -35,6 +35,7 @@ class _Section:
     top: float = math.inf
     bottom: float = -math.inf
     natural: float = 0.0
+    spread: float = 1.0
     tied: bool = False
     now: int = 0
 
@@ -139,7 +140,8 @@ class Bench:
             raise RuntimeError("no section was begun")
         self.parts.append(
             Part(part.name, part.kind, part.lane, part.strands, part.among, part.top,
-                 max(part.bottom, bottom or part.bottom), part.natural, finish, part.tall)
+                 max(part.bottom, bottom or part.bottom), part.natural, finish, part.tall,
+                 spread=part.spread)
         )  # fmt: skip
         self._section = None
 

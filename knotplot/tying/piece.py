@@ -153,6 +153,7 @@ class Part:
 
     Its lanes are those it begins with, of `among`. `tall` is the height of its knots over their
     usual one; `hangs` tells that nothing is worked below it, so that it reaches to the lower edge.
+    `spread` is how many times its room motifs take that don't lie on their neighbours in a row.
     """
 
     name: str
@@ -166,6 +167,7 @@ class Part:
     finish: str | None = None
     tall: float = 1.0
     hangs: bool = False
+    spread: float = 1.0
 
     @property
     def whole(self) -> bool:

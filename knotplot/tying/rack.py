@@ -16,6 +16,7 @@ from typing import NamedTuple, TypeAlias
 from knotplot.errors import Refusal
 from knotplot.fields import MOST_STRANDS
 from knotplot.knots.base import Manner
+from knotplot.tying.above import Above, room
 from knotplot.tying.assembling import assemble, shape_tie
 from knotplot.tying.bench import Bench, TooMuch
 from knotplot.tying.checking import check
@@ -30,6 +31,13 @@ from knotplot.units import cm
 MOST_TIES = 2_000_000
 _HOLDS = ("knot", "hitch", "lead", "cross", "bundle", "side")
 _STEEPNESS = {above: {below: steepness(above, below) for below in _HOLDS} for above in _HOLDS}
+
+
+class Hanging(NamedTuple):
+    """How far down (mm) a row hangs, and the bare cord (mm) above it on its tightest strand."""
+
+    y: float
+    gap: float
 
 
 class Ask(NamedTuple):
@@ -53,6 +61,7 @@ class Rack(Bench):
     rows: list[Row] = field(default_factory=list)
     shapes: dict[Hashable, Shape] = field(default_factory=dict)
     _ties: int = 0
+    _above: Above | None = None
 
     # --- shapes --------------------------------------------------------------------------
 
@@ -97,6 +106,7 @@ class Rack(Bench):
             self._depths.y[strand] -= by
         if self._section is not None:
             self._section.top, self._section.bottom = 0.0, self._section.bottom - by
+        self._above = None
         self.rows = [
             replace(row, placements=tuple(p._replace(y=p.y - by) for p in row.placements))
             for row in self.rows
@@ -104,9 +114,39 @@ class Rack(Bench):
 
     # --- tying ---------------------------------------------------------------------------
 
-    def top(self, asks: Iterable[Ask], layer: str = "body", gap: float = 0.0) -> float:
-        """Return how far down (mm) a row of those shapes hangs: as high as every strand lets it."""
-        return self._top(self._placed(asks, layer), layer, gap)
+    def top(self, asks: Iterable[Ask], layer: str = "body", gap: float = 0.0) -> Hanging:
+        """Return how far down a row of those shapes hangs: as high as every strand lets it.
+
+        It hangs lower, with more bare cord than `gap` (mm), where it would lie on a row above.
+        """
+        return self._hanging(self._placed(asks, layer), layer, gap)
+
+    def _hanging(self, placed: Placed, layer: str, gap: float) -> Hanging:
+        top = self._top(placed, layer, gap)
+        if self._section is None or layer != "body":
+            return Hanging(top, gap)
+        y = self.above.clear(placed, self._gauges[layer].pitch, top)
+        if y == top:
+            return Hanging(y, gap)
+        bare = min(
+            y + port.y - max(at.y[strands[who]], at.floor[strands[who]], at.wait[strands[who]])
+            for at in (self._depths,)
+            for shape, _, strands, _ in placed
+            for who, port in shape.entries
+        )
+        # Less than a cord is thick is nothing to measure: such rows are tied close.
+        return Hanging(y, bare if bare > gap + self.gauge.diameter else gap)
+
+    @property
+    def above(self) -> Above:
+        """Return what stands above the next row of the body."""
+        if self._above is None:
+            self._above = Above(self.gauge.diameter)
+        return self._above
+
+    @above.setter
+    def above(self, above: Above) -> None:
+        self._above = above
 
     def _placed(self, asks: Iterable[Ask], layer: str) -> Placed:
         lanes = self.lanes[layer]
@@ -152,14 +192,23 @@ class Rack(Bench):
         placed = self._placed(asks, layer)
         if not any(shape.tie_count for shape, *_ in placed):
             return None
-        top = self._top(placed, layer, gap) if at is None else at
+        top, gap = self._hanging(placed, layer, gap) if at is None else (at, gap)
         among = len(self.lanes[layer])
         placements = tuple(
             Placement(shape, lane, strands + self._added(shape), top, cord)
             for shape, lane, strands, cord in placed
         )
+        if layer == "body" and self._section is not None:
+            self._stands(placements)
         self._move(placements, layer)
         return self._write(placements, layer, (layer,), gap, among)
+
+    def _stands(self, placements: Sequence[Placement]) -> None:
+        """Keep where a row of the body stands, for those below it, and how wide it would be."""
+        pitch, part = self._gauges["body"].pitch, self._section
+        self.above.put(placements, pitch)
+        if part is not None and any(placement.shape.motif for placement in placements):
+            part.spread = max(part.spread, room(placements, pitch, self.gauge.diameter))
 
     def _added(self, shape: Shape) -> tuple[int, ...]:
         """Cut the cords a shape adds, and return the ids of their strands."""
