@@ -10,9 +10,10 @@ from knotplot.fields import CountOrFill, LengthOrZero, Line
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.working import MotifShapes
 from knotplot.sections.base import Section
+from knotplot.tying.bench import NoRoom
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.job import Job
-from knotplot.tying.names import counted
+from knotplot.tying.names import counted, some_rows
 from knotplot.tying.rack import Ask
 from knotplot.tying.shape import Shape
 
@@ -50,8 +51,11 @@ class MotifBand(Section):
         rack = job.rack
         shapes = MotifShapes(rack, self.motif, job.motifs[self.motif])
         rack.begin(self.label, self.kind, job.first, job.count)
-        rows, worked = int(job.number("rows", self.rows)), 0
+        rows, worked, lost, idle = int(job.number("rows", self.rows)), 0, list[int](), 0
         for row in range(1, rows + 1):
+            if idle >= 2 and row > 3:
+                break  # nothing was worked in two rows: all below are as these two, row by row
+            idle += 1
             job = job.now()
             self._check(shapes.motif.strands, job, row)
             columns = self._columns(shapes.motif.strands, job, row)
@@ -66,7 +70,12 @@ class MotifBand(Section):
             found = [Ask(shape, c.lane) for shape, c in zip(fitting, columns, strict=True) if shape]
             if not found:
                 self._nothing(job, row, worked)
-            worked += rack.tie(found, gap=gap, at=top) is not None
+                lost.append(row)
+            elif rack.tie(found, gap=gap, at=top) is not None:
+                worked, idle = worked + 1, 0
+        else:
+            row = rows + 1
+        rack.warnings += self._lost(lost, row, rows)
         rack.end()
 
     def _check(self, m: int, job: Job, row: int) -> None:
@@ -81,16 +90,23 @@ class MotifBand(Section):
             )  # fmt: skip
 
     def _nothing(self, job: Job, row: int, worked: int) -> None:
-        """Refuse a row that fits nowhere, or warn where a shaped edge took it away."""
+        """Refuse a row that fits nowhere, unless a shaped edge took it away below others."""
         if worked == 0 or not job.edge.rise_mm:
-            fewer = f"{counted(worked, 'row')} at most, or " if worked else ""
-            raise job.refusal(
-                f"row {row} of {self.label} doesn't fit above the lower edge",
-                f"use {fewer}a longer drop", "rows", value=self.rows,
-            )  # fmt: skip
-        job.rack.warnings.append(
-            f"{self.label}: row {row} fits nowhere above the lower edge, so nothing of it is worked"
-        )
+            problem = f"row {row} of {self.label} doesn't fit above the lower edge"
+            raise NoRoom(problem, "use a longer drop", (*job.path, "rows"), self.rows)
+
+    def _lost(self, lost: list[int], untried: int, rows: int) -> list[str]:
+        """Say in one line which rows fit nowhere; those from `untried` on are as the two above."""
+        if not lost:
+            return []
+        again = [row + 2 for row in lost if row + 2 >= untried]
+        more = sum(len(range(row, rows + 1, 2)) for row in again)
+        told = some_rows(lost, rows if len(again) == 2 else 0, more)
+        them, fit = ("it", "fits") if len(lost) + more == 1 else ("them", "fit")
+        return [
+            f"{self.label}: {told} {fit} nowhere above the lower edge, so nothing of {them} is "
+            "worked"
+        ]
 
     def _columns(self, m: int, job: Job, row: int) -> list[Column]:
         """Return the motifs of a row (from 1) left to right; parts of one at its sides."""
