@@ -57,7 +57,7 @@ CHANGES = [
     ("count: 24", "count: 22", "strands.count: 22: the parts need a multiple of 8 strands"),
     ("diameter: 4 mm", "diameter: 0 mm", "cord.diameter: '0 mm': a length of zero"),
     ("rows: 4}", "rows: 99999999}", "sections[0].rows: 99999999: "),
-    ("rows: 4}", "rows: 99}", ":12: sections[1].rows: 2: row 1 of lace doesn't fit above"),
+    ("rows: 4}", "rows: 99}", ":11: sections[0].rows: 99: the work is 147 cm too long"),
     ("rows: 4}", "rows: 4, shape: decrease}\n  - {kind: fill}", "kind: 'fill': unknown kind"),
     ("rows: 4}", "rows: 9, shape: increase}", "rows: 9: an increase on 24 strands has no more"),
     ("cross: [4, 5]", "cross: [8, 9]", "steps[0].cross[1]: 9: lane 9 isn't there, of 8"),

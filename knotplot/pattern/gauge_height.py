@@ -113,7 +113,7 @@ def _too_tall(
 
     for band in _knotted(pattern.sections, gauge.strands):
         label, tall = band.section.label, found.of(band.section.label, band.kind)
-        if tall == 1.0 or band.kind != "motif_band" or works(band, tall) or not works(band, 1.0):
+        if tall == 1.0 or band.kind != "motif_band" or not works(band, 1.0) or works(band, tall):
             continue
         good, bad = 1.0, tall
         for _ in range(HALVINGS):

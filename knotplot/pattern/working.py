@@ -6,12 +6,13 @@ drop, or the number of rows, that would do.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
-from knotplot.motifs.working import double_lead_warning
+from knotplot.motifs.working import Squeezed, double_lead_warning
 from knotplot.pattern.colouring import colour_warnings, coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
@@ -30,6 +31,7 @@ from knotplot.tying.rack import MOST_TIES, Rack
 from knotplot.units import LONGEST_MM, cm
 
 SURE = 1.1
+THINNER = (1.0, 0.8, 0.6, 0.4)  # of the distance from strand to strand: cord to be tried
 MOST_BEGUN = 2_000_000
 USUAL_TAKEUP = 6.0  # times its way a cord is cut for in dense work (common practice)
 
@@ -64,9 +66,30 @@ def _fitting(bench: Trial, numbers: Mapping[Path, float]) -> Tied:
         tied = bench.tie(numbers)
     except NoRoom as refusal:
         raise shortfall(bench, numbers, refusal) from None
+    except Squeezed as refusal:
+        raise _thinner(bench, numbers, refusal) from None
     if tied.slack < -CLOSE:
         raise shortfall(bench, numbers, None)
     return tied
+
+
+def _thinner(bench: Trial, numbers: Mapping[Path, float], refused: Squeezed) -> Refusal:
+    """Say how thick cord may be where a motif's strands lie too near to each other."""
+    gauge = bench.gauge
+    remedy = "use thinner cord, or fewer strands"
+    for share in THINNER:
+        thick = math.floor(10.0 * share * gauge.pitch) / 10.0
+        try:
+            replace(bench, gauge=replace(gauge, diameter=thick), shapes={}).tie(numbers)
+        except Squeezed:
+            continue
+        except Refusal:
+            pass  # another thing is wrong then, which is told in its turn
+        remedy = f"use cord of {thick:g} mm at most, or fewer strands"
+        break
+    path = ("cord",) if bench.pattern.cord is not None else ("cords", "main")
+    problem = f"too thick for strands {gauge.pitch:.1f} mm apart: {refused.fault.problem}"
+    return Refusal(problem, remedy, (*path, "diameter"), f"{gauge.diameter:g} mm")
 
 
 def _check_drop(pattern: Pattern, edge: LowerEdge) -> None:

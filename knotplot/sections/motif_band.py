@@ -49,7 +49,7 @@ class MotifBand(Section):
     def work(self, job: Job) -> None:
         """Tie its rows, each motif whole, or its top, or not at all, as the lower edge lets it."""
         rack = job.rack
-        shapes = MotifShapes(rack, self.motif, job.motifs[self.motif])
+        shapes = MotifShapes(rack, self.motif, job.motifs[self.motif], (*job.path, "motif"))
         rack.begin(self.label, self.kind, job.first, job.count)
         rows, worked, lost, idle = int(job.number("rows", self.rows)), 0, list[int](), 0
         for row in range(1, rows + 1):
