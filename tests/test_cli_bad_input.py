@@ -64,7 +64,7 @@ CHANGES = [
     ("lead: 8, to: 5", "lead: 80, to: 5", "steps[5].hitch.lead: 80: lane 80 isn't there, of 8"),
     ("lanes: [3, 4, 5, 6]", "lanes: [3, 5]", "lanes: [3, 5]: lanes not side by side"),
     ("rise: 3 cm", "rise: 41 cm", ":14: lower_edge.rise: '41 cm': a rise as tall as the drop"),
-    ("length: 5 cm", "length: 50 cm", "doesn't fit above the lower edge; use a longer drop"),
+    ("length: 5 cm", "length: 50 cm", "doesn't fit above the lower edge; use a drop of"),
     ("motif: leaf", "motif: laef", "sections[1].motif: 'laef': no motif is called that; did you"),
     ("kind: larks_head", "kind: nail", "mount.kind: 'nail': unknown kind"),
     ("knotplot: 1", "knotplot: 2", ":1: knotplot: 2: pattern format 2 is newer than this"),

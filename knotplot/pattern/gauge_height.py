@@ -74,6 +74,8 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
         warnings += unused(pattern, gauge.strands, swatch)
         measured = swatch.gauge_height
         sampled = section_of(pattern, gauge.strands, swatch.of)
+        if swatch.of in known:
+            continue  # the first one counts
         if measured is None or swatch.rows is None or sampled is None:
             continue
         height = partial(_height, pattern, gauge, sampled, swatch.rows)

@@ -31,6 +31,7 @@ from knotplot.tying.rack import MOST_TIES, Rack
 from knotplot.units import LONGEST_MM, cm
 
 SURE = 1.1
+MOST_ALIKE = 12  # warnings of one kind that are told, one line each
 THINNER = (1.0, 0.8, 0.6, 0.4)  # of the distance from strand to strand: cord to be tried
 MOST_BEGUN = 2_000_000
 USUAL_TAKEUP = 6.0  # times its way a cord is cut for in dense work (common practice)
@@ -142,11 +143,20 @@ def _piece(bench: Trial, tied: Tied, notes: tuple[str, ...]) -> Piece:
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
     mounting = replace(tied.mounting, starts=starts)
     told = colour_warnings(bench.pattern, bench.gauge.strands)
-    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench), *told])
+    said = [_folded(each) for each in (notes, rack.warnings, _advice(bench), list(told))]
+    warnings = dict.fromkeys(warning for each in said for warning in each)
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
     )  # fmt: skip
+
+
+def _folded(warnings: Sequence[str]) -> list[str]:
+    """Return the first warnings of one kind, each once, and how many more there are like them."""
+    once = list(dict.fromkeys(warnings))
+    if len(once) <= MOST_ALIKE + 1:
+        return once
+    return [*once[:MOST_ALIKE], f"and {len(once) - MOST_ALIKE} more like these"]
 
 
 def _of_type(cord: Cord, types: Mapping[str, CordType]) -> Cord:

@@ -67,6 +67,17 @@ def counted(count: int, what: str) -> str:
     return f"{count} {what}{'s' * (count != 1)}"
 
 
+def few(things: Sequence[str], most: int = 3) -> str:
+    """Return the first few of some things as a list in a sentence, and how many more there are.
+
+    >>> few(["a", "b"]), few(["a", "b", "c", "d", "e"])
+    ('a and b', 'a, b, c and 2 more')
+    """
+    if len(things) <= most + 1:
+        return listed(things)
+    return listed([*things[:most], f"{len(things) - most} more"])
+
+
 def some_rows(rows: Sequence[int], until: int = 0, more: int = 0) -> str:
     """Return rows by their numbers, in three runs at most, and how many more there are.
 
