@@ -82,7 +82,7 @@ class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in 
 
     def under(self, path: Path) -> Refusal:
         """Return the same refusal with `path` put before its own."""
-        moved = Refusal(self.fault.problem, self.fault.remedy)
+        moved = type(self)(self.fault.problem, self.fault.remedy)
         moved.fault = replace(self.fault, path=path + self.fault.path)
         return moved
 

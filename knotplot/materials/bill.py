@@ -187,7 +187,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     measured = bool(_measured(pattern))
     on = terms(pattern)
     lengths = cord_lengths(layout, on)
-    _endless(lengths)
+    _endless(lengths, pattern.size is not None)
     cutting = cutting_list(lengths)
     bought = shopping(cutting, _all_goods(pattern))
     time = work_time(piece, pattern.work.minutes if pattern.work else {}, _timed(pattern))
@@ -219,7 +219,7 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     )  # fmt: skip
 
 
-def _endless(lengths: tuple[CordLength, ...]) -> None:
+def _endless(lengths: tuple[CordLength, ...], sized: bool) -> None:
     """Raise `Refusal` for a cord longer than anybody can handle."""
     longest = max(lengths, key=lambda each: each.cut, default=None)
     if longest is not None and longest.cut > LONGEST:
@@ -227,7 +227,7 @@ def _endless(lengths: tuple[CordLength, ...]) -> None:
             f"cord {longest.cord.id} would be {float(longest.cut) / 1000:,.0f} m long, more than "
             f"{LONGEST // 1000:,} m",
             "make the piece smaller, or look over 'cord_use' and the swatches' 'cord_used'",
-            ("size",),
+            ("size" if sized else "opening",),
         )
 
 

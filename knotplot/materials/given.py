@@ -13,7 +13,7 @@ from knotplot.materials.shopping import Buy
 from knotplot.pattern.models import Pattern
 from knotplot.sections.base import walk
 from knotplot.sections.hitch_line import HitchLine
-from knotplot.tying.names import section_name
+from knotplot.tying.names import few, section_name
 from knotplot.units import both
 
 # Shares of fibre in a cord. Of the cords we know figures of, none has more than 0.60 slack (see
@@ -108,25 +108,27 @@ def narrow_scallops(pattern: Pattern, strands: int) -> Iterator[str]:
 
 
 def named_twice(pattern: Pattern) -> tuple[str, ...]:
-    """Return a warning where two swatches are of one section."""
-    of = [swatch.of for swatch in pattern.all_swatches]
-    return tuple(
-        f"swatches: {each or 'two that do not say what they are of'}: given more than once; the "
-        "first one counts"
-        for each in dict.fromkeys(of)
-        if of.count(each) > 1
-    )
+    """Return one warning of all sections that two swatches or more are of."""
+    of = Counter(swatch.of for swatch in pattern.all_swatches)
+    twice = [each or "two that do not say what they are of" for each in of if of[each] > 1]
+    if not twice:
+        return ()
+    return (f"swatches: {few(twice)}: given more than once; the first one counts",)
 
 
 def untimed(pattern: Pattern) -> Iterator[str]:
-    """Yield a warning for every swatch whose minutes can't be used."""
-    for i, s in enumerate(pattern.all_swatches):
-        if s.minutes is not None and (s.rows is None or s.strands is None):
-            place = "swatch" if pattern.swatch is not None else f"swatches[{i}]"
-            yield (
-                f"{place}: its minutes don't say how long a knot takes without its rows and "
-                "strands; give both"
-            )
+    """Yield one warning of all swatches whose minutes can't be used."""
+    found = [
+        "swatch" if pattern.swatch is not None else f"swatches[{i}]"
+        for i, s in enumerate(pattern.all_swatches)
+        if s.minutes is not None and (s.rows is None or s.strands is None)
+    ]
+    if found:
+        its = "its" if len(found) == 1 else "their"
+        yield (
+            f"{few(found)}: {its} minutes don't say how long a knot takes without {its} rows and "
+            "strands; give both"
+        )
 
 
 def spools_by_colour(pattern: Pattern, bought: Iterable[Buy]) -> Iterator[str]:

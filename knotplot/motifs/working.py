@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from knotplot.errors import Refusal
+from knotplot.errors import Path, Refusal
 from knotplot.geometry.inner import crossing_runs
 from knotplot.motifs.motif import Motif, UnrolledStep, unroll
+from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.motifs.steps import (
     AddStep,
     CrossStep,
@@ -117,13 +118,21 @@ def _bar(
         yield Move(name, (left, left + 1), None, 1, leader, step, 0, angle, turn)
 
 
+class Squeezed(Refusal):
+    """A motif whose strands would cross, on lanes nearer to each other than its cord is thick."""
+
+
 @dataclass(frozen=True, slots=True)
 class MotifShapes:
-    """The shapes of one motif on one rack, made when first asked for."""
+    """The shapes of one motif on one rack, made when first asked for.
+
+    `asked` is the path where a section names it: that is at fault in a motif that is shipped.
+    """
 
     rack: Rack
     name: str
     motif: Motif
+    asked: Path = ()
 
     def shape(self, first: int, last: int, top: bool = False) -> Shape:
         """Return the motif's lanes `first` to `last` (from 1), whole or only its top steps."""
@@ -131,6 +140,10 @@ class MotifShapes:
         try:
             return self.rack.shape(key, lambda: self._made(first, last, top))
         except Refusal as refusal:
+            fault, given = refusal.fault, self.name in shipped_names()
+            if given and self.motif is shipped_motif(self.name):
+                again = type(refusal)(fault.problem, fault.remedy, self.asked, self.name)
+                raise again from None
             raise refusal.under(("motifs", self.name)) from None
 
     def _made(self, first: int, last: int, top: bool) -> Shape:
@@ -160,7 +173,18 @@ class MotifShapes:
                 shape = self._part(1, self.motif.strands, False, ease, even)
                 if not crossing_runs(shape, self.rack.gauge.diameter):
                     return shape, ease, even
+                if ease == EASES[0] and self._squeezed and self._cross_at(EASES[-1], even):
+                    break
         raise self._crossing()
+
+    @property
+    def _squeezed(self) -> bool:
+        """Tell whether the lanes are nearer to each other than the cord is thick."""
+        return self.rack.gauge.pitch < self.rack.gauge.diameter
+
+    def _cross_at(self, ease: float, even: bool) -> bool:
+        shape = self._part(1, self.motif.strands, False, ease, even)
+        return crossing_runs(shape, self.rack.gauge.diameter) > 0
 
     def _part(self, first: int, last: int, top: bool, ease: float, even: bool) -> Shape:
         motif, gauge = self.motif, self.rack.gauge
@@ -181,12 +205,14 @@ class MotifShapes:
             self.rack.check(some, self.motif.strands)
         except Refusal as refusal:
             raise Refusal(
-                f"{refusal.fault.problem}: no more of its lanes are there beside an offset row",
+                f"only a part of {self.name} is worked at the side of an offset row, and "
+                f"{refusal.fault.problem}",
                 "use 'edges: free' in the band, or leave 'offset' out",
             ) from None
 
     def _crossing(self) -> Refusal:
-        return Refusal(
+        kind = Squeezed if self._squeezed else Refusal
+        return kind(
             f"strands of {self.name} are pulled so far aside that their runs would cross",
             "put a gap between its steps, or knot on lanes that are nearer",
         )

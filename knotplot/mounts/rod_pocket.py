@@ -45,19 +45,21 @@ class RodPocket(Mount):
         rack.hang("body", body, (None, *level, *(None for _ in tails)))
         rack.expect(self.rows * (gauge.strands // 4) // 2)
         rack.begin("mount", self.kind, 0, gauge.strands)
+        drop, rack.deepest = rack.deepest, 2.0 * rack.deepest + 4.0 * float(self.rod)
         self._band(rack)
+        rack.deepest = drop  # of the folded band only half hangs down at the front
         band = rack.depth(0, gauge.strands)
-        drop = self._teardrop(band, gauge.diameter)
-        rack.lift(band - drop.join, body)
+        pocket = self._teardrop(band, gauge.diameter)
+        rack.lift(band - pocket.join, body)
         back = len(rack.rows) // 2  # of the rows tied: on four strands every second one is none
-        rack.rows = [self._folded(row, drop, i < back) for i, row in enumerate(rack.rows)]
-        hem = [port.moved(0.0, drop.join) for port in level]
-        starts = (None, *(port.moved(0.0, drop.join - band) for port in level), *hem)
+        rack.rows = [self._folded(row, pocket, i < back) for i, row in enumerate(rack.rows)]
+        hem = [port.moved(0.0, pocket.join) for port in level]
+        starts = (None, *(port.moved(0.0, pocket.join - band) for port in level), *hem)
         rack.hang("tails", tails, (*(None for _ in range(gauge.strands + 1)), *hem))
         rack.join(join_shape(rack), range(0, gauge.strands, 4), ("tails", "body"))
         rack.end()
-        pocket = Pocket(band, drop.radius, drop.join, back)
-        return Mounting(self.kind, float(self.rod), 1, float(self.tail), starts, pocket)
+        folded = Pocket(band, pocket.radius, pocket.join, back)
+        return Mounting(self.kind, float(self.rod), 1, float(self.tail), starts, folded)
 
     def _band(self, rack: Rack) -> None:
         shape = rack.knot("square_knot", 4, "left")

@@ -15,7 +15,7 @@ from knotplot.sections.columns import at_least
 from knotplot.sections.gather import Gather
 from knotplot.sections.tassel import Tassel
 from knotplot.tying.colouring import PLAIN, Colouring, order_of
-from knotplot.tying.names import listed
+from knotplot.tying.names import few, listed
 from knotplot.tying.piece import Cord, Row
 
 MOST_TOLD = 6  # runs of an order told in a warning
@@ -80,9 +80,11 @@ def colour_warnings(pattern: Pattern, strands: int) -> Iterator[str]:
     used |= dict.fromkeys(
         colour for _, section in walk(pattern.sections) if (colour := _wrap_colour(section))
     )
-    for colour in given.palette:
-        if colour not in used:
-            yield f"colours: {colour} is in the palette, but no cord has it; {hint(colour, used)}"
+    spare = [colour for colour in given.palette if colour not in used]
+    if spare:
+        are, them = ("is", "it") if len(spare) == 1 else ("are", "them")
+        near = hint(spare[0], used) if len(spare) == 1 else f"use one of {few(list(used))}"
+        yield f"colours: {few(spare)} {are} in the palette, but no cord has {them}; {near}"
 
 
 def _wrap_colour(section: Section) -> str | None:

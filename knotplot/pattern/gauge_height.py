@@ -75,6 +75,8 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
         warnings += unused(pattern, gauge.strands, swatch)
         measured = swatch.gauge_height
         sampled = section_of(pattern, gauge.strands, swatch.of)
+        if swatch.of in known:
+            continue  # the first one counts
         if measured is None or swatch.rows is None or sampled is None:
             continue
         height = partial(_height, pattern, gauge, sampled, swatch.rows)
@@ -116,7 +118,7 @@ def _too_tall(
 
     for band in _knotted(pattern.sections, gauge.strands):
         label, tall = band.section.label, found.of(band.section.label, band.kind)
-        if tall == 1.0 or band.kind != "motif_band" or works(band, tall) or not works(band, 1.0):
+        if tall == 1.0 or band.kind != "motif_band" or not works(band, 1.0) or works(band, tall):
             continue
         good, bad = 1.0, tall
         for _ in range(HALVINGS):

@@ -7,78 +7,35 @@ drop, or the number of rows, that would do.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Hashable, Mapping
-from dataclasses import dataclass, field, replace
-from typing import NamedTuple
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
-from knotplot.motifs.working import double_lead_warning
+from knotplot.motifs.working import Squeezed, double_lead_warning
 from knotplot.pattern.bounds import check_room
 from knotplot.pattern.colouring import colour_warnings, coloured
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Cord as CordType
-from knotplot.sections.base import walk, work_in_turn
+from knotplot.pattern.room import most_rows, shortfall
+from knotplot.pattern.trial import Tied, Trial
+from knotplot.sections.base import Section, walk
+from knotplot.sections.columns import Columns
 from knotplot.sections.motif_band import MotifBand
+from knotplot.sections.repeat import Repeat
 from knotplot.sections.sennits import Sennits
-from knotplot.tying.bench import TooMuch
+from knotplot.tying.bench import CLOSE, NoRoom, TooMuch
 from knotplot.tying.gauge import NARROWEST, Gauge
-from knotplot.tying.heights import Heights
-from knotplot.tying.job import Job
-from knotplot.tying.names import counted
-from knotplot.tying.piece import Cord, Mounting, Part, Piece
-from knotplot.tying.rack import Rack
-from knotplot.tying.shape import Shape
-from knotplot.units import cm
+from knotplot.tying.piece import Cord, Part, Piece
+from knotplot.tying.rack import MOST_TIES, Rack
+from knotplot.units import LONGEST_MM, cm
 
-CLOSE = 1e-6  # mm
-
-
-class Tied(NamedTuple):
-    """A rack with everything tied, how it hangs, and the least room (mm) left above the edge."""
-
-    rack: Rack
-    mounting: Mounting
-    slack: float
-
-    @property
-    def motifs(self) -> int:
-        """Return how many motif ties stand in it, so that `fill` takes none away."""
-        return sum(
-            placement.shape.tie_count
-            for row in self.rack.rows
-            for placement in row.placements
-            if placement.shape.motif
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class _Work:
-    """A pattern with its measures, ready to be tied as often as a search for `fill` needs.
-
-    `shapes` keeps those that were made, for every rack it is tied on.
-    """
-
-    pattern: Pattern
-    gauge: Gauge
-    edge: LowerEdge
-    heights: Heights
-    shapes: dict[Hashable, Shape] = field(default_factory=dict)
-
-    def tie(self, numbers: Mapping[Path, float]) -> Tied:
-        """Tie the whole piece with `numbers` for what is to be found."""
-        rack = Rack(self.gauge, self.heights, shapes=self.shapes)
-        mounting = self.pattern.mount.hang(rack)
-        job = Job(
-            rack, 0, self.gauge.strands, (), self.edge, 0.0, numbers, self.pattern.all_motifs
-        )  # fmt: skip
-        work_in_turn(self.pattern.sections, job, "sections")
-        slack = min(
-            self.edge.y(rack.gauge.x(lane)) - rack.depth_of(strand)
-            for lane, strand in enumerate(rack.lanes["body"])
-        )
-        return Tied(rack, mounting, slack)
+SURE = 1.1
+MOST_ALIKE = 12  # warnings of one kind that are told, one line each
+THINNER = (1.0, 0.8, 0.6, 0.4)  # of the distance from strand to strand: cord to be tried
+MOST_BEGUN = 2_000_000
+USUAL_TAKEUP = 6.0  # times its way a cord is cut for in dense work (common practice)
 
 
 def work(pattern: Pattern, strands: int) -> Piece:
@@ -97,17 +54,89 @@ def work(pattern: Pattern, strands: int) -> Piece:
         gauge.width, float(pattern.drop), float(shape.rise), shape.profile,
         shape.count or 1, tuple((float(x), float(f)) for x, f in shape.at or ()),
     )  # fmt: skip
+    _check_drop(pattern, edge)
+    _check_sections(pattern, strands)
     tall, notes = heights(pattern, gauge)
-    bench = _Work(pattern, gauge, edge, tall)
+    bench = Trial(pattern, gauge, edge, tall)
     fill = _fill(pattern)
     numbers = {} if fill is None else {fill: _found(bench, fill)}
-    tied = bench.tie(numbers)
+    return _piece(bench, _fitting(bench, numbers), notes)
+
+
+def _fitting(bench: Trial, numbers: Mapping[Path, float]) -> Tied:
+    """Return the whole piece tied; raise `Refusal`, with what would do, if it is too long."""
+    try:
+        tied = bench.tie(numbers)
+    except NoRoom as refusal:
+        raise shortfall(bench, numbers, refusal) from None
+    except Squeezed as refusal:
+        raise _thinner(bench, numbers, refusal) from None
     if tied.slack < -CLOSE:
-        raise _shortfall(bench, tied.slack, numbers)
-    return _piece(bench, tied, notes)
+        raise shortfall(bench, numbers, None)
+    return tied
 
 
-def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
+def _thinner(bench: Trial, numbers: Mapping[Path, float], refused: Squeezed) -> Refusal:
+    """Say how thick cord may be where a motif's strands lie too near to each other."""
+    gauge = bench.gauge
+    remedy = "use thinner cord, or fewer strands"
+    for share in THINNER:
+        thick = math.floor(10.0 * share * gauge.pitch) / 10.0
+        try:
+            replace(bench, gauge=replace(gauge, diameter=thick), shapes={}).tie(numbers)
+        except Squeezed:
+            continue
+        except Refusal:
+            pass  # another thing is wrong then, which is told in its turn
+        remedy = f"use cord of {thick:g} mm at most, or fewer strands"
+        break
+    path = ("cord",) if bench.pattern.cord is not None else ("cords", "main")
+    problem = f"too thick for strands {gauge.pitch:.1f} mm apart: {refused.fault.problem}"
+    return Refusal(problem, remedy, (*path, "diameter"), f"{gauge.diameter:g} mm")
+
+
+def _check_drop(pattern: Pattern, edge: LowerEdge) -> None:
+    """Refuse a drop in which every cord would be longer than anybody can handle."""
+    ended = any(motif.recounts for motif in pattern.motifs.values())
+    straight = edge.highest() * pattern.mount.strands_per_cord
+    if straight >= LONGEST_MM and not ended:
+        most = LONGEST_MM / pattern.mount.strands_per_cord / USUAL_TAKEUP
+        raise Refusal(
+            f"every cord would be {straight / 1000:,.0f} m long or more, and 1,000 m is the most",
+            f"use a drop of {most // 1000:.0f} m at most",
+            ("size" if pattern.size else "opening", "drop"),
+            cm(edge.drop_mm),
+        )
+
+
+def _check_sections(pattern: Pattern, strands: int) -> None:
+    """Refuse more sections on more strands than can be worked, each begun strand by strand."""
+    begun = _begun(pattern.sections, strands)
+    if begun > MOST_BEGUN:
+        fewer = MOST_BEGUN // strands
+        raise Refusal(
+            f"about {begun // strands:,} sections on {strands:,} strands are too many to work",
+            f"work {fewer:,} sections at most, repeats counted, or fewer strands",
+            ("sections",),
+        )
+
+
+def _begun(sections: Sequence[Section], strands: int) -> int:
+    """Return on how many strands sections are begun, all counted together, repeats too."""
+    total = 0
+    for section in sections:
+        match section:
+            case Repeat():
+                total += section.times * _begun(section.sections, strands)
+            case Columns():
+                for part, share in zip(section.parts, section.shares(strands), strict=True):
+                    total += part.repeat * _begun(part.sections, share)
+            case _:
+                total += strands
+    return total
+
+
+def _piece(bench: Trial, tied: Tied, notes: tuple[str, ...]) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
     own = tuple(_of_type(cord, types) for cord in rack.cords)
     cords, colours = coloured(bench.pattern, own, rack.rows)
@@ -116,11 +145,20 @@ def _piece(bench: _Work, tied: Tied, notes: tuple[str, ...]) -> Piece:
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
     mounting = replace(tied.mounting, starts=starts)
     told = colour_warnings(bench.pattern, bench.gauge.strands)
-    warnings = dict.fromkeys([*notes, *rack.warnings, *_advice(bench), *told])
+    said = [_folded(each) for each in (notes, rack.warnings, _advice(bench), list(told))]
+    warnings = dict.fromkeys(warning for each in said for warning in each)
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
         tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
     )  # fmt: skip
+
+
+def _folded(warnings: Sequence[str]) -> list[str]:
+    """Return the first warnings of one kind, each once, and how many more there are like them."""
+    once = list(dict.fromkeys(warnings))
+    if len(once) <= MOST_ALIKE + 1:
+        return once
+    return [*once[:MOST_ALIKE], f"and {len(once) - MOST_ALIKE} more like these"]
 
 
 def _of_type(cord: Cord, types: Mapping[str, CordType]) -> Cord:
@@ -129,7 +167,7 @@ def _of_type(cord: Cord, types: Mapping[str, CordType]) -> Cord:
     return replace(cord, kind=kind, construction=types[kind].construction)
 
 
-def _hanging(bench: _Work, rack: Rack) -> tuple[Part, ...]:
+def _hanging(bench: Trial, rack: Rack) -> tuple[Part, ...]:
     """Return the parts with what hangs last on its lanes reaching down to the lower edge."""
     last = rack.hanging()
     found = []
@@ -144,7 +182,7 @@ def _hanging(bench: _Work, rack: Rack) -> tuple[Part, ...]:
     return tuple(found)
 
 
-def _advice(bench: _Work) -> list[str]:
+def _advice(bench: Trial) -> list[str]:
     """Return what a maker should know of the motifs: double leads."""
     found = []
     for _, section in walk(bench.pattern.sections):
@@ -168,21 +206,18 @@ def _fill(pattern: Pattern) -> Path | None:
     return None
 
 
-def _found(bench: _Work, path: Path) -> float:
+def _found(bench: Trial, path: Path) -> float:
     """Return the largest number for `path` that the drop has room for."""
     least = 0.0 if path[-1] == "length" else 1.0
-    first = bench.tie({path: least})
-    if first.slack < -CLOSE:
-        raise _shortfall(bench, first.slack, {path: least})
+    first = _fitting(bench, {path: least})
     if path[-1] == "length":
         return _length(bench, path, first)
+    _check_fill(bench, path, first)
 
     def fits(count: int) -> float | None:
         """Return the slack with so many rows, None where they don't fit."""
         try:
             tied = bench.tie({path: float(count)})
-        except TooMuch:
-            raise
         except Refusal:
             return None
         whole = tied.slack >= -CLOSE and tied.motifs >= first.motifs
@@ -190,83 +225,47 @@ def _found(bench: _Work, path: Path) -> float:
 
     # No row is lower than a cord is thick, so the drop bounds them.
     most = int(bench.edge.drop_mm / bench.gauge.diameter) + 2
-    return float(_most(fits, first.slack, most))
+    return float(most_rows(fits, most))
 
 
-def _most(fits: Callable[[int], float | None], slack: float, most: int) -> int:
-    """Return the largest count up to `most` that fits, knowing that one leaves `slack`.
-
-    Rows stand evenly as a rule, so that two measures tell where to look; where another part of
-    the piece is deeper at first, they don't, and the count is doubled instead.
-    """
-    three = fits(3)
-    if three is None:
-        return 2 if fits(2) is not None else 1
-    pitch = (slack - three) / 2.0
-    low, high = 3, min(most, 6 if pitch < CLOSE else max(4, 2 + int(slack / pitch)))
-    while high < most and fits(high) is not None:
-        low, high = high, min(most, high * 2)
-    while high - low > 1:
-        # The guess is nearly always right: try just below `high` first, then halve.
-        middle = high - 1 if high - low > 8 and fits(high - 2) is not None else (low + high) // 2
-        low, high = (middle, high) if fits(middle) is not None else (low, middle)
-    return low
+def _check_fill(bench: Trial, path: Path, first: Tied) -> None:
+    """Refuse at once what would surely take too many ties, rows being as high as the first."""
+    try:
+        three = bench.tie({path: 3.0})
+    except NoRoom:
+        return
+    pitch, ties = first.slack - three.slack, three.rack.ties - first.rack.ties
+    if ties > 0 and pitch > 0.0 and three.rack.ties + first.slack / pitch * ties > MOST_TIES * SURE:
+        raise TooMuch(
+            f"the piece has more than {MOST_TIES:,} ties", "give a shorter drop or fewer strands",
+            path, "fill",
+        )  # fmt: skip
 
 
-def _length(bench: _Work, path: Path, first: Tied) -> float:
+def _length(bench: Trial, path: Path, first: Tied) -> float:
     """Return the length that leaves no slack, without taking a motif away."""
+
+    def tied(length: float) -> Tied | None:
+        try:
+            return bench.tie({path: length})
+        except NoRoom:
+            return None
+
     low, high = 0.0, first.slack
     for _ in range(8):  # the length may take up the way aside of what follows, and leave more
-        tied = bench.tie({path: high})
-        whole = tied.motifs >= first.motifs
-        if whole and abs(tied.slack) <= CLOSE:
-            return high
-        if not whole or tied.slack < 0.0:
+        whole = tied(high)
+        if whole is None or whole.motifs < first.motifs:
             break
-        low, high = high, high + tied.slack
+        if abs(whole.slack) <= CLOSE:
+            return high
+        if whole.slack < 0.0:
+            break
+        low, high = high, high + whole.slack
     for _ in range(60):
         middle = (low + high) / 2.0
-        tied = bench.tie({path: middle})
-        fits = tied.slack >= -CLOSE and tied.motifs >= first.motifs
+        trial = tied(middle)
+        fits = trial is not None and trial.slack >= -CLOSE and trial.motifs >= first.motifs
         low, high = (middle, high) if fits else (low, middle)
         if high - low < CLOSE:
             break
-    return low
-
-
-def _shortfall(bench: _Work, slack: float, numbers: Mapping[Path, float]) -> Refusal:
-    """Say by how much the work is too long, which drop would do, and how many rows at most."""
-    drop = math.ceil((bench.edge.drop_mm - slack) / 5.0) * 5.0
-    problem = f"the work is {cm(-slack)} too long for a drop of {cm(bench.edge.drop_mm)}"
-    remedy = f"use a drop of {cm(drop)} or more"
-    place: Path = ("size" if bench.pattern.size else "opening", "drop")
-    value: object = cm(bench.edge.drop_mm)
-    for path, section in reversed(tuple(walk(bench.pattern.sections))):
-        key = "count" if isinstance(section, Sennits) else "rows"
-        asked = getattr(section, key, None)
-        if isinstance(asked, int) and asked > 1:
-            most = _fewer(bench, (*path, key), asked, numbers)
-            if most:
-                unit = "knot" if key == "count" else "row"
-                remedy += f", or {counted(most, unit)} at most in {section.label}"
-                place, value = (*path, key), asked
-                break
-    return Refusal(problem, remedy, place, value)
-
-
-def _fewer(bench: _Work, path: Path, asked: int, numbers: Mapping[Path, float]) -> int:
-    """Return the largest number of rows below `asked` that fits; 0 where none does."""
-
-    def fits(count: int) -> bool:
-        try:
-            return bench.tie({**numbers, path: float(count)}).slack >= -CLOSE
-        except Refusal:
-            return False
-
-    if not fits(1):
-        return 0
-    low, high = 1, asked
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if fits(middle) else (low, middle)
     return low

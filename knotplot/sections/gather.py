@@ -39,8 +39,8 @@ def wrap_all(job: Job, name: str, kind: str, height: float, colour: str | None) 
         raise job.refusal(*fault)
     if height > MOST_TURNS * diameter:
         raise job.refusal(
-            f"a wrap of more than {MOST_TURNS} turns", f"use {cm(MOST_TURNS * diameter)} at most",
-            "wrap", value=cm(height),
+            f"a wrap of more than {MOST_TURNS} turns",
+            f"use {cm(int(MOST_TURNS * diameter))} at most", "wrap", value=cm(height),
         )  # fmt: skip
     manner = Manner(job.count, reach=height / diameter / 2.0)
     taken = knot("gathering_knot").cord(manner).by_role["wrap"] * diameter

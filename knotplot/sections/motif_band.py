@@ -10,9 +10,10 @@ from knotplot.fields import CountOrFill, LengthOrZero, Line
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.working import MotifShapes
 from knotplot.sections.base import Section
+from knotplot.tying.bench import NoRoom
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.job import Job
-from knotplot.tying.names import counted
+from knotplot.tying.names import counted, some_rows
 from knotplot.tying.rack import Ask
 from knotplot.tying.shape import Shape
 from knotplot.units import both
@@ -49,10 +50,14 @@ class MotifBand(Section):
     def work(self, job: Job) -> None:
         """Tie its rows, each motif whole, or its top, or not at all, as the lower edge lets it."""
         rack = job.rack
-        shapes = MotifShapes(rack, self.motif, job.motifs[self.motif])
+        shapes = MotifShapes(rack, self.motif, job.motifs[self.motif], (*job.path, "motif"))
         rack.begin(self.label, self.kind, job.first, job.count)
-        rows, worked, most = int(job.number("rows", self.rows)), 0, 0.0
+        rows, worked, idle = int(job.number("rows", self.rows)), 0, 0
+        lost, pushed = list[int](), 0.0
         for row in range(1, rows + 1):
+            if idle >= 2 and row > 3:
+                break  # nothing was worked in two rows: all below are as these two, row by row
+            idle += 1
             job = job.now()
             self._check(shapes.motif.strands, job, row)
             columns = self._columns(shapes.motif.strands, job, row)
@@ -63,17 +68,17 @@ class MotifBand(Section):
             if not any(ask.shape.tie_count for ask in asks):
                 continue  # only parts that are left with nothing to tie: no row
             hangs = rack.top(asks, gap=gap)
-            most = max(most, hangs.gap * (hangs.gap > gap))
+            pushed = max(pushed, hangs.gap * (hangs.gap > gap))
             fitting = self._fitting(shapes, columns, hangs.y, job)
             found = [Ask(shape, c.lane) for shape, c in zip(fitting, columns, strict=True) if shape]
             if not found:
                 self._nothing(job, row, worked)
-            worked += rack.tie(found, gap=hangs.gap, at=hangs.y) is not None
-        if most:
-            rack.warnings.append(
-                f"{self.label}: knots would lie on those of the rows above, so up to {both(most)} "
-                "of cord is left bare above them"
-            )
+                lost.append(row)
+            elif rack.tie(found, gap=hangs.gap, at=hangs.y) is not None:
+                worked, idle = worked + 1, 0
+        else:
+            row = rows + 1
+        rack.warnings += [*self._lost(lost, row, rows), *self._pushed(pushed)]
         rack.end()
 
     def _check(self, m: int, job: Job, row: int) -> None:
@@ -88,16 +93,32 @@ class MotifBand(Section):
             )  # fmt: skip
 
     def _nothing(self, job: Job, row: int, worked: int) -> None:
-        """Refuse a row that fits nowhere, or warn where a shaped edge took it away."""
+        """Refuse a row that fits nowhere, unless a shaped edge took it away below others."""
         if worked == 0 or not job.edge.rise_mm:
-            fewer = f"{counted(worked, 'row')} at most, or " if worked else ""
-            raise job.refusal(
-                f"row {row} of {self.label} doesn't fit above the lower edge",
-                f"use {fewer}a longer drop", "rows", value=self.rows,
-            )  # fmt: skip
-        job.rack.warnings.append(
-            f"{self.label}: row {row} fits nowhere above the lower edge, so nothing of it is worked"
-        )
+            problem = f"row {row} of {self.label} doesn't fit above the lower edge"
+            raise NoRoom(problem, "use a longer drop", (*job.path, "rows"), self.rows)
+
+    def _lost(self, lost: list[int], untried: int, rows: int) -> list[str]:
+        """Say in one line which rows fit nowhere; those from `untried` on are as the two above."""
+        if not lost:
+            return []
+        again = [row + 2 for row in lost if row + 2 >= untried]
+        more = sum(len(range(row, rows + 1, 2)) for row in again)
+        told = some_rows(lost, rows if len(again) == 2 else 0, more)
+        them, fit = ("it", "fits") if len(lost) + more == 1 else ("them", "fit")
+        return [
+            f"{self.label}: {told} {fit} nowhere above the lower edge, so nothing of {them} is "
+            "worked"
+        ]
+
+    def _pushed(self, gap: float) -> list[str]:
+        """Say how much cord (mm) is left bare so that rows don't lie on each other; 0 for none."""
+        if not gap:
+            return []
+        return [
+            f"{self.label}: knots would lie on those of the rows above, so up to {both(gap)} "
+            "of cord is left bare above them"
+        ]
 
     def _columns(self, m: int, job: Job, row: int) -> list[Column]:
         """Return the motifs of a row (from 1) left to right; parts of one at its sides."""

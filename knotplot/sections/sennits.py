@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Literal
 
@@ -14,6 +15,7 @@ from knotplot.sections.square_knot_mesh import facing
 from knotplot.tying.job import Job
 from knotplot.tying.rack import Ask, Rack
 from knotplot.tying.shape import Shape
+from knotplot.units import cm
 
 
 class Sennits(Section):
@@ -60,6 +62,8 @@ class Sennits(Section):
         height = self._shape(job.rack, 1).bottom
         count = int(length / height + 1e-9)
         if count < 1:
-            problem = f"one {self.knot} is {height / 10.0:.1f} cm high"
-            raise job.refusal(problem, f"use {height / 10.0:.1f} cm or more", "length")
+            least = cm(math.ceil(height))
+            raise job.refusal(
+                f"one {self.knot} is {cm(height)} high", f"use {least} or more", "length"
+            )
         return count

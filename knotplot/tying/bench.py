@@ -15,11 +15,16 @@ from knotplot.tying.piece import Cord, Part
 from knotplot.tying.ports import Port
 
 MOST_SECTIONS = 50_000  # as worked, repeats counted: far more than ties need
+CLOSE = 1e-6  # mm
 _PREFIX = {"main": "M", "leader": "L", "wrap": "W"}
 
 
 class TooMuch(Refusal):
     """More than a piece may have: no search for `fill` goes on past it."""
+
+
+class NoRoom(Refusal):
+    """Work that hangs below the lower edge: with a longer drop, or fewer rows, it may fit."""
 
 
 @dataclass(slots=True)
@@ -48,11 +53,12 @@ class Bench:
     """Strands by layer and lane, how deep each hangs, the cords they are of, and the sections.
 
     `gauge` is that of the body's lanes as they are now: it changes where strands are added or end,
-    which `recounted` tells.
+    which `recounted` tells. Nothing can be tied or hang bare below `deepest` (mm).
     """
 
     gauge: Gauge
     heights: Heights = field(default_factory=Heights)
+    deepest: float = math.inf
     lanes: dict[str, list[int]] = field(default_factory=dict)
     cords: list[Cord] = field(default_factory=list)
     parts: list[Part] = field(default_factory=list)
@@ -112,6 +118,12 @@ class Bench:
         """Keep `length` (mm) of bare cord below the last tie on those lanes."""
         for strand in self.lanes[layer][first : first + count]:
             self._depths.floor[strand] = self.depth_of(strand) + length
+        self.reach(length)
+
+    def reach(self, depth: float) -> None:
+        """Raise `NoRoom` for what reaches further down (mm) than anything can hang."""
+        if depth > self.deepest + CLOSE:
+            raise NoRoom("the work is longer than the drop", "use a longer drop")
 
     def level(self, first: int, count: int, depth: float | None = None) -> None:
         """Let nothing more be tied on those body lanes above the deepest of them (or `depth`)."""

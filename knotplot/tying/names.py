@@ -67,6 +67,39 @@ def counted(count: int, what: str) -> str:
     return f"{count} {what}{'s' * (count != 1)}"
 
 
+def few(things: Sequence[str], most: int = 3) -> str:
+    """Return the first few of some things as a list in a sentence, and how many more there are.
+
+    >>> few(["a", "b"]), few(["a", "b", "c", "d", "e"])
+    ('a and b', 'a, b, c and 2 more')
+    """
+    if len(things) <= most + 1:
+        return listed(things)
+    return listed([*things[:most], f"{len(things) - most} more"])
+
+
+def some_rows(rows: Sequence[int], until: int = 0, more: int = 0) -> str:
+    """Return rows by their numbers, in three runs at most, and how many more there are.
+
+    `more` rows follow those given: up to row `until`, each of them, where that is said.
+
+    >>> some_rows([2]), some_rows([2, 3], 8, 5), some_rows([2, 4, 6, 8], more=90)
+    ('row 2', 'rows 2–8', 'rows 2, 4, 6 and 91 more')
+    """
+    runs: list[list[int]] = []
+    for row in rows:
+        if runs and row == runs[-1][1] + 1:
+            runs[-1][1] = row
+        else:
+            runs.append([row, row])
+    if until > runs[-1][1] and more:
+        runs[-1][1], more = until, 0
+    more += sum(last - first + 1 for first, last in runs[3:])
+    told = [f"{a}" if a == b else f"{a}, {b}" if b == a + 1 else f"{a}–{b}" for a, b in runs[:3]]
+    one = len(runs) == 1 and runs[0][0] == runs[0][1] and not more
+    return f"row{'s' * (not one)} {', '.join(told)}{f' and {more} more' * bool(more)}"
+
+
 def ranges(names: Sequence[str]) -> str:
     """Return cords' names with those that follow each other told as one.
 

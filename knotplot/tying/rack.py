@@ -59,6 +59,7 @@ class Rack(Bench):
     """
 
     rows: list[Row] = field(default_factory=list)
+    most_ties: int = MOST_TIES
     shapes: dict[Hashable, Shape] = field(default_factory=dict)
     _ties: int = 0
     _above: Above | None = None
@@ -283,10 +284,16 @@ class Rack(Bench):
 
     def expect(self, ties: int) -> None:
         """Refuse so many more ties, if the piece would then have too many, before they are tied."""
-        if self._ties + ties > MOST_TIES:
+        if self._ties + ties > self.most_ties:
             raise TooMuch(
-                f"the piece has more than {MOST_TIES:,} ties", "work fewer rows or fewer strands"
+                f"the piece has more than {self.most_ties:,} ties",
+                "work fewer rows or fewer strands",
             )
+
+    @property
+    def ties(self) -> int:
+        """Return how many ties were tied so far."""
+        return self._ties
 
     def _write(
         self, placements: tuple[Placement, ...], layer: str, layers: tuple[str, ...], gap: float,
@@ -294,6 +301,7 @@ class Rack(Bench):
     ) -> Row:  # fmt: skip
         ties = sum(placement.shape.tie_count for placement in placements)
         self.expect(ties)
+        self.reach(placements[0].y)
         self._ties += ties
         order = tuple(self.lanes[layer])
         number = len(self.rows) + 1

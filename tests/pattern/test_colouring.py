@@ -271,7 +271,7 @@ def test_the_warning_is_among_those_of_the_piece() -> None:
         ("{order: [a], palette: {a: '#12345'}}", "not a colour"),
         ("{order: [a], palette: {'a*2': '#123456'}}", "a colour with a star in its name"),
         ("{order: [a], mirror: yes}", "colours.mirror: 'yes': neither true nor false"),
-        ("{palette: {}}", "colours.order: missing; add it"),
+        ("{palette: {}}", "colours.order: missing; add 'order: [natural*6, rust*2]'"),
         ("{order: [a], pallete: {}}", "did you mean 'palette'?"),
     ],
 )

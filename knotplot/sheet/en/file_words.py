@@ -27,6 +27,7 @@ FILE_WORDS: tuple[tuple[str, str], ...] = (
     (r", or give 'spool', what one holds$", ""),
     (r"give mount\.rod and support\.diameter alike", "take one thickness for both"),
     (r"^swatches\[\d+\]: ", "one of the swatches: "),
+    (r"^swatches\[\d+\].*?: their minutes", "several swatches: their minutes"),
     (r"^mount: ", "mounting: "),
     (r"^lower_edge: ", "lower edge: "),
     (r"\b(leads|led) lane (\d+)", r"\1 the cord in place \2"),
