@@ -126,7 +126,7 @@ def read(lines: Iterable[str]) -> Script:
             now.knotted = True
         elif m := re.match(
             r"Tie an overhand knot in (?:every end|each of the ends ([\d–, ]+), counted .*) with "
-            r"its lower edge (?:at the line|level with the string), then cut (?:all|their) tails 1 cm",
+            r"its lower edge (?:at the line|level with the string), then cut (?:all|their) tails ",
             line,
         ):
             assert not script.cut, "an end is cut before its knot is tied"

@@ -1,4 +1,4 @@
-"""What isn't built yet is named wherever it is offered: README, JSON Schema and the commands' help."""
+"""What isn't built yet is named wherever it is offered: README, JSON Schema, help."""
 
 from __future__ import annotations
 
