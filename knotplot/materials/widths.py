@@ -32,8 +32,8 @@ _BOUND = ("gather", "tassel")  # drawn together on purpose
 def width_cautions(pattern: Pattern, layout: Layout) -> Iterator[str]:
     """Yield which sections are too wide or too narrow for the piece, and what to write."""
     yield from _crowding(pattern, layout)
-    narrow = tuple(_narrow(pattern, layout))
-    yield from narrow or _gaping(layout)
+    gaping = tuple(_gaping(layout))
+    yield from gaping or _narrow(pattern, layout)
 
 
 class _Wide(NamedTuple):
@@ -161,7 +161,7 @@ def _narrow(pattern: Pattern, layout: Layout) -> Iterator[str]:
     ways += _sold(pattern, piece.gauge.diameter * piece.gauge.width / takes)
     yield (
         f"the work comes out {both(takes)} wide, and the piece is to be {both(piece.gauge.width)}: "
-        f"nothing in it can be spread; use {' or '.join(ways)}, or more strands"
+        f"nothing in it is wider; use {' or '.join(ways)}, or more strands"
     )
 
 

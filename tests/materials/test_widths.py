@@ -62,7 +62,7 @@ def test_one_sennit_in_a_wider_piece_is_told_with_its_width() -> None:
     (text,) = told(made(BRAID, 8, sized("2 cm")), "the work comes out")
     assert text == (
         "the work comes out 1.4 cm (1/2 in) wide, and the piece is to be 2 cm (3/4 in): nothing "
-        "in it can be spread; use 'width: 1.4 cm' under 'size' or 'diameter: 3 mm' under 'cord', "
+        "in it is wider; use 'width: 1.4 cm' under 'size' or 'diameter: 3 mm' under 'cord', "
         "or more strands"
     )
 
@@ -106,8 +106,8 @@ def test_a_little_narrower_is_nothing_to_speak_of() -> None:
 
 def test_a_narrow_piece_of_lines_gets_one_warning_not_two() -> None:
     piece = made(LINE, 20, sized("30 cm"))
-    assert len(told(piece, "the work comes out")) == 1
-    assert told(piece, "the leader shows between them") == []
+    assert len(told(piece, "the leader shows between them")) == 1
+    assert told(piece, "the work comes out") == []
 
 
 def test_a_piece_is_as_wide_as_what_it_hangs_by() -> None:
