@@ -1,7 +1,8 @@
 """What a maker should know of the cords before cutting: said where it is worth a change.
 
 Very uneven needs of cords, or of the two sides of a folded one; strands that work in every row
-beside others that never do; sections that crowd the piece. What is alike is told in one line.
+beside others that never do; nets nobody measured. What is alike is told in one line. Sections that
+don't suit the width stand in `widths`, what will not look as meant in `looks`.
 """
 
 from __future__ import annotations
@@ -12,11 +13,11 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout, shape_use
-from knotplot.knots.hitch import LEAST_ALONG
 from knotplot.materials.cutting import group_lengths
 from knotplot.materials.lengths import CordLength, Side, Terms, alike, cord_lengths
+from knotplot.materials.looks import look_cautions
+from knotplot.materials.widths import width_cautions
 from knotplot.pattern.models import Pattern
-from knotplot.pattern.strand_count import together
 from knotplot.tape import to_cut
 from knotplot.tying.names import listed, ranges, section_names
 from knotplot.tying.piece import Part, Row
@@ -24,18 +25,13 @@ from knotplot.units import both
 
 UNEVEN = 2.5  # times the cord of another (common practice)
 WORTH = 0.02  # of all cord: what another way must save to be worth a word
-CROWDED = 1.10  # times the room: a section so wide flares or must be squeezed
-GAPING = 0.75  # of the room: a line of hitches that leaves more bare looks unfinished
 FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
 MOST_TOLD = 3  # sections in one line
 
-#: What a net's rows pushed closer by hand take more (physics of the ideal rope, `solved.json`).
+#: What a net's rows pushed closer by hand take more (solved: `square_knot_net` in `solved.json`).
 PUSHED_UP = "a third"
 SWATCH_ROWS = "four"
 _NETS = ("square_knot_mesh", "rod_pocket")
-
-_PLURAL = ("motif_band", "sennits", "square_knot_mesh")  # told as many where they have no name
-_HITCHED = ("hitch_line", "hitched", "picot")  # kinds whose hitches can be pulled
 
 
 def cautions(
@@ -46,8 +42,8 @@ def cautions(
         *_one_length(lengths, terms),
         *_fold(pattern, layout, lengths, terms),
         *_swap(layout, lengths, terms),
-        *_crowding(pattern, layout),
-        *_gaping(layout),
+        *width_cautions(pattern, layout),
+        *look_cautions(pattern, layout),
         *_unmeasured_nets(pattern, layout),
     )
 
@@ -248,64 +244,7 @@ def _swap_words(swaps: Sequence[_Swap], saved: Fraction) -> str:
     )
 
 
-# --- sections wider than their room ----------------------------------------------------------
-
-
-class _Wide(NamedTuple):
-    """A section with the width it takes and has (mm)."""
-
-    part: Part
-    takes: float
-    has: float
-
-
-def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
-    """Say which sections are wider than their room when nothing pulls them, and what would do."""
-    gauge = layout.piece.gauge
-    found = []
-    for part in layout.piece.parts:
-        left, right = part.sides(gauge.width)
-        has = right - left
-        takes = max(part.natural_width, part.spread * has)
-        if takes > CROWDED * has:
-            found.append(_Wide(part, takes, has))
-    if not found:
-        return
-    worst = max(found, key=lambda wide: wide.takes / wide.has)
-    ratio = worst.takes / worst.has
-    squeezed = gauge.pitch < LEAST_ALONG * gauge.diameter
-    names = section_names([(wide.part.name, wide.part.kind) for wide in found])
-    named = worst.part.name != worst.part.kind
-    one = len(found) == 1 and (named or worst.part.kind not in _PLURAL)
-    several = len({both(wide.takes) for wide in found}) > 1
-    how = "hitch tightly, or use " if all(wide.part.kind in _HITCHED for wide in found) else "use "
-    if squeezed:
-        how = "use "  # two turns of a hitch can't lie closer than they touch
-    is_, has_, it = ("is", "has", "it") if one else ("are", "have", "they")
-    fewer = _fewer(pattern, int(gauge.strands / ratio + 1e-6))
-    yield (
-        f"{names} {is_} {'up to ' * several}{both(worst.takes)} wide where nothing pulls, and "
-        f"{has_} {both(worst.has)}: {it} may flare; {how}{fewer}cord of "
-        f"{gauge.diameter / ratio:.1f} mm, or a piece {both(gauge.width * ratio)} wide"
-    )
-
-
-def _gaping(layout: Layout) -> Iterator[str]:
-    """Say which lines of hitches don't fill their width; nets and bands are as open as chosen."""
-    gauge = layout.piece.gauge
-    found = [
-        part for part in layout.piece.parts
-        if part.kind in _HITCHED and part.natural_width < GAPING * part.strands * gauge.pitch
-    ]  # fmt: skip
-    if found:
-        takes = max(part.natural_width for part in found)
-        has = max(part.strands * gauge.pitch for part in found)
-        names = section_names([(part.name, part.kind) for part in found])
-        yield (
-            f"{names} {'fills' if len(found) == 1 else 'fill'} only {both(takes)} of {both(has)} "
-            "when the hitches touch: the leader shows between them; use thicker cord or more "
-            "strands to close them"
-        )
+# --- nets whose rows nobody measured ----------------------------------------------------------
 
 
 def _unmeasured_nets(pattern: Pattern, layout: Layout) -> Iterator[str]:
@@ -324,12 +263,5 @@ def _unmeasured_nets(pattern: Pattern, layout: Layout) -> Iterator[str]:
         yield (
             f"{section_names(nets)}: no swatch says how close the rows lie, and rows pushed closer "
             f"take up to {PUSHED_UP} more cord; knot {SWATCH_ROWS} rows, hang them, and give their "
-            f"height: swatch: {{of: {nets[0][0]}, rows: 4, hung_height: …}}"
+            f"height: 'swatch: {{of: {nets[0][0]}, rows: 4, hung_height: …}}'"
         )
-
-
-def _fewer(pattern: Pattern, most: int) -> str:
-    """Return the largest count of strands up to `most` that the pattern can be worked on."""
-    asked = together(pattern)
-    fits = asked.plus + (most - asked.plus) // asked.repeat * asked.repeat
-    return f"{fits} strands, " if fits >= max(1, asked.least) else ""

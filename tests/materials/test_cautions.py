@@ -132,8 +132,9 @@ def test_a_crowded_line_is_told_in_trade_words_with_what_would_do() -> None:
     (text,) = piece("{kind: hitch_line}").layout.piece.warnings
     assert text == (
         f"the row of double half hitches is {both(240)} wide where nothing pulls, and has "
-        f"{both(200)}: it may flare; hitch tightly, or use 20 strands, cord of 3.3 mm, or a piece "
-        f"{both(240)} wide"
+        f"{both(200)}: it may flare; leave it out, or hitch only one cord of every two onto it and "
+        "let the other pass behind; or pull the hitches tightly together; or use 'count: 20' under "
+        "'strands', 'diameter: 3.5 mm' under 'cord' or 'width: 24 cm' under 'size'"
     )
     assert piece("{kind: hitch_line}", count=20).layout.piece.warnings == ()
 
@@ -143,13 +144,14 @@ def test_crowded_lines_are_told_together_and_the_count_suits_all_sections() -> N
     lines = f"{{kind: hitch_line}}, {net}, {{kind: hitch_line}}"
     (text,) = others(piece(lines, count=28))
     assert text.startswith("the rows of double half hitches are ")
-    assert "use 20 strands" in text  # a multiple of 4
+    assert "use 'count: 20' under" in text  # a multiple of 4
+    assert "leave them out, or hitch only one cord of every two onto each" in text
 
 
 def test_hitches_that_have_no_room_are_not_told_to_be_tight() -> None:
     (text,) = piece("{kind: hitch_line}", count=30).layout.piece.warnings
     assert "tightly" not in text
-    assert "use 20 strands" in text
+    assert "use 'count: 20' under" in text
 
 
 def test_an_open_piece_is_as_the_maker_chose_it() -> None:

@@ -90,6 +90,29 @@ def test_two_lengths_are_advised_in_trade_words() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("told", "printed"),
+    [
+        (
+            "it may flare; use 'count: 12' under 'strands', 'diameter: 2.5 mm' under 'cord' or "
+            "'width: 30 cm' under 'size'",
+            "it may flare; use 12 strands, cord of 2.5 mm or a width of 30 cm",
+        ),
+        (
+            "use 'width: 5 5/8 in' under 'opening' or 'diameter: 3 mm' under 'cords.main', or more",
+            "use a width of 5 5/8 in or cord of 3 mm, or more",
+        ),
+        ("use 'tail: 6.3 cm' under 'mount' and 'length: 6.3 cm' for the last fringe",
+         "use 6.3 cm for both"),
+        ("use 'tail: 6.3 cm' under 'mount'", "use 6.3 cm for both"),
+        ("like ears; tie a plain knot before it: '- knot: {kind: half_knot, lanes: [3, 4, 5, 6]}'",
+         "like ears; tie a plain knot on the same cords before it"),
+    ],
+)  # fmt: skip
+def test_what_to_write_in_the_file_is_what_to_do_on_paper(told: str, printed: str) -> None:
+    assert sheet_words("en").in_trade_words(told) == printed
+
+
 def test_every_kind_whose_name_no_maker_says_has_words() -> None:
     kinds = {kind for kind in (*SECTIONS, *MOUNTS) if "_" in kind}
     assert set(KINDS) == kinds

@@ -1,0 +1,208 @@
+"""Sections wider or narrower than the piece is said to be, and what to write instead."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from knotplot.geometry.layout import Layout
+from knotplot.knots import form
+from knotplot.knots.hitch import ALONG, LEAST_ALONG
+from knotplot.pattern.models import Pattern
+from knotplot.pattern.parts import INCH_UNITS
+from knotplot.pattern.strand_count import together
+from knotplot.tying.names import section_names
+from knotplot.tying.piece import Part, Row
+from knotplot.tying.shape import Shape
+from knotplot.units import both, cm, inches
+
+CROWDED = 1.10  # times the room: a section so wide flares or must be squeezed
+GAPING = 0.75  # of the room: a line of hitches that leaves more bare looks unfinished
+NARROW = 0.90  # of the width asked for: work that nothing holds wider (common practice)
+#: Cord as it is sold, mm thick: common practice.
+SOLD = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)
+
+_PLURAL = ("motif_band", "sennits", "square_knot_mesh")  # told as many where they have no name
+_HITCHED = ("hitch_line", "hitched", "picot")  # kinds whose hitches can be pulled
+_BOUND = ("gather", "tassel")  # drawn together on purpose
+
+
+def width_cautions(pattern: Pattern, layout: Layout) -> Iterator[str]:
+    """Yield which sections are too wide or too narrow for the piece, and what to write."""
+    yield from _crowding(pattern, layout)
+    gaping = tuple(_gaping(layout))
+    yield from gaping or _narrow(pattern, layout)
+
+
+class _Wide(NamedTuple):
+    """A section with the width it takes and has (mm)."""
+
+    part: Part
+    takes: float
+    has: float
+
+
+def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
+    """Say which sections are wider than their room when nothing pulls them, and what would do."""
+    gauge = layout.piece.gauge
+    found = []
+    for part in layout.piece.parts:
+        left, right = part.sides(gauge.width)
+        has = right - left
+        if part.natural_width > CROWDED * has:
+            found.append(_Wide(part, part.natural_width, has))
+    if not found:
+        return
+    worst = max(found, key=lambda wide: wide.takes / wide.has)
+    ratio = worst.takes / worst.has
+    names = section_names([(wide.part.name, wide.part.kind) for wide in found])
+    named = worst.part.name != worst.part.kind
+    one = len(found) == 1 and (named or worst.part.kind not in _PLURAL)
+    several = len({both(wide.takes) for wide in found}) > 1
+    is_, has_, it = ("is", "has", "it") if one else ("are", "have", "they")
+    yield (
+        f"{names} {is_} {'up to ' * several}{both(worst.takes)} wide where nothing pulls, and "
+        f"{has_} {both(worst.has)}: {it} may flare; "
+        + "; or ".join(_slimmer(pattern, layout, ratio, found))
+    )
+
+
+def _slimmer(
+    pattern: Pattern, layout: Layout, ratio: float, found: Sequence[_Wide]
+) -> Iterator[str]:
+    """Yield what brings sections `ratio` times as wide as their room to it, easy things first."""
+    gauge = layout.piece.gauge
+    if all(wide.part.kind == "hitch_line" for wide in found):
+        them, each = ("it", "it") if len(found) == 1 else ("them", "each")
+        yield (
+            f"leave {them} out, or hitch only one cord of every two onto {each} and let the other "
+            "pass behind"
+        )
+    if all(wide.part.kind in _HITCHED for wide in found) and (
+        gauge.pitch >= LEAST_ALONG * gauge.diameter
+    ):  # two turns of a hitch can't lie closer than they touch
+        yield "pull the hitches tightly together"
+    ways = []
+    fewer = _fewer(pattern, int(gauge.strands / ratio + 1e-6))
+    if fewer:
+        ways.append(f"'count: {fewer}' under 'strands'")
+    ways += _sold(pattern, gauge.diameter / ratio)
+    ways.append(width_line(pattern, gauge.width * ratio, up=True))
+    yield "use " + (", ".join(ways[:-1]) + " or " if ways[1:] else "") + ways[-1]
+
+
+def _sold(pattern: Pattern, wanted: float) -> Iterator[str]:
+    """Yield what to write for main cord as it is sold, about as thick as is wanted (mm), if any."""
+    near = [size for size in SOLD if NARROW < size / wanted < CROWDED]
+    place = "cord" if pattern.cord is not None else "cords.main"
+    if near:
+        best = min(near, key=lambda size: abs(size - wanted))
+        yield f"'diameter: {best:g} mm' under '{place}'"
+
+
+def width_line(pattern: Pattern, width: float, up: bool = False) -> str:
+    """Return what to write in a pattern's file for a finished width (mm), to a mark of a ruler."""
+    place = "size" if pattern.size is not None else "opening"
+    if pattern.opening is not None:
+        width = width / float(pattern.opening.fullness) - 2.0 * float(pattern.opening.overlap)
+    return f"'width: {measure(pattern, width, up)}' under '{place}'"
+
+
+def measure(pattern: Pattern, length: float, up: bool = False) -> str:
+    """Return a length (mm) in the file's kind of unit: to 1 mm or 1/8 in, never more (less)."""
+    inch = pattern.units in INCH_UNITS
+    grain = Fraction(127, 40) if inch else Fraction(1)
+    steps = float(Fraction(length).limit_denominator(10**6) / grain)
+    whole = max(1, math.ceil(steps - 1e-6) if up else math.floor(steps + 1e-6))
+    return inches(whole * grain) if inch else cm(whole * grain)
+
+
+def _gaping(layout: Layout) -> Iterator[str]:
+    """Say which lines of hitches don't fill their width; nets and bands are as open as chosen."""
+    gauge = layout.piece.gauge
+    found = [
+        part for part in layout.piece.parts
+        if part.kind in _HITCHED and part.natural_width < GAPING * part.strands * gauge.pitch
+    ]  # fmt: skip
+    if found:
+        takes = max(part.natural_width for part in found)
+        has = max(part.strands * gauge.pitch for part in found)
+        names = section_names([(part.name, part.kind) for part in found])
+        yield (
+            f"{names} {'fills' if len(found) == 1 else 'fill'} only {both(takes)} of {both(has)} "
+            "when the hitches touch: the leader shows between them; use thicker cord or more "
+            "strands to close them"
+        )
+
+
+def _fewer(pattern: Pattern, most: int) -> int:
+    """Return the largest count of strands up to `most` that the pattern can be worked on, or 0."""
+    asked = together(pattern)
+    fits = asked.plus + (most - asked.plus) // asked.repeat * asked.repeat
+    return fits if fits >= max(1, asked.least) else 0
+
+
+# --- work narrower than the piece ----------------------------------------------------------------
+
+
+def _narrow(pattern: Pattern, layout: Layout) -> Iterator[str]:
+    """Say how wide the work comes out where nothing in it can be held as wide as the piece is.
+
+    A net, or knots side by side, are as open as chosen. A single knot or motif across all cords,
+    and a line of hitches, is as wide as its cords lie; what they hang by is no narrower than it is.
+    """
+    piece = layout.piece
+    takes = _widest(layout)
+    if takes is None or takes >= NARROW * piece.gauge.width:
+        return
+    ways = [width_line(pattern, takes, up=True)]
+    ways += _sold(pattern, piece.gauge.diameter * piece.gauge.width / takes)
+    yield (
+        f"the work comes out {both(takes)} wide, and the piece is to be {both(piece.gauge.width)}: "
+        f"nothing in it is wider; use {' or '.join(ways)}, or more strands"
+    )
+
+
+def _widest(layout: Layout) -> float | None:
+    """Return the width (mm) of the widest section, None where one can be as wide as is chosen."""
+    piece = layout.piece
+    by_part: dict[int, list[Row]] = {}
+    for row in piece.rows:
+        by_part.setdefault(row.section, []).append(row)
+    widest = 0.0
+    for number, part in enumerate(piece.parts):
+        rows = by_part.get(number, [])
+        if not rows or part.kind in _BOUND:
+            continue
+        hung = number == 0 and part.kind != "rod_pocket"
+        if hung or (part.kind == "hitch_line" and part.whole):
+            widest = max(widest, part.natural_width)
+            continue
+        if not part.whole or any(len(row.placements) > 1 for row in rows):
+            return None
+        shapes = {(id(p.shape), row.among): p.shape for row in rows for p in row.placements}
+        for (_, among), shape in shapes.items():
+            widest = max(widest, _shape_width(shape, among, piece.gauge.diameter))
+    return widest or None
+
+
+def _shape_width(shape: Shape, among: int, diameter: float) -> float:
+    """Return the most a shape takes of the width (mm), the cords beside it hanging close.
+
+    Every lane takes what it takes at the most: alone, in a knot, or hitched along a bar. In a shape
+    of one knot its cords lie as close as they are in it, elsewhere they hang side by side too.
+    """
+    alone = sum(tie.knot != "cross" for tie in shape.ties) == 1
+    lanes = [1.0] * max(among, shape.span + 2 * shape.added)
+    for tie in shape.ties:
+        if tie.knot == "cross" or tie.carried is not None:
+            continue
+        if tie.manner.leader is not None:
+            share = ALONG * tie.manner.cos
+        else:
+            share = 2.0 * form(tie.knot, tie.manner).half_width / len(tie.lanes)
+        for lane in tie.lanes:
+            lanes[lane] = share if alone else max(lanes[lane], share)
+    return sum(lanes) * diameter
