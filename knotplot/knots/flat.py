@@ -152,8 +152,9 @@ def loose_end(leave: float, top: float, low: float) -> Point3:
 def pulled_tight(made: Form, manner: Manner, pattern: str) -> Form:
     """Return a flat knot as solved (an entry for 1 and 2 fillers), between the ports of its form.
 
-    Its turns are the same on any fillers: they are moved to where the form has its sides, and the
-    bars between them are as long as that leaves. Knots with more working strands aren't solved.
+    Its turns are the same on any fillers: they are moved to where the knot has its sides, and the
+    bars between them are as long as that leaves. Its ends come in to the ports of the form, which
+    stand nearer. Knots with more working strands aren't solved.
     """
     fillers = manner.strands - 2 * manner.workers
     if manner.workers > 1 or fillers < 1:
