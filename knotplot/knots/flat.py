@@ -9,7 +9,7 @@ from knotplot.curves.space import Point3, SpaceCurve, line, mirrored
 from knotplot.knots.base import WHOLE, CordUse, Form, Manner, Stage
 from knotplot.knots.shapes import led, moved, softened
 from knotplot.knots.sizes import SOFTNESS, filler_places, lost_height, outer_port
-from knotplot.knots.solved import flat_excess
+from knotplot.knots.solved import flat_excess, flat_width
 
 HEIGHT = 2.0 * SOFTNESS
 PAIR = 0.95  # between two working strands that run side by side
@@ -98,7 +98,9 @@ def flat_form(manner: Manner, made: Callable[[Way, bool], SpaceCurve], crossings
     """Return a flat knot of so many crossings, its working strands `made` as in `strands`."""
     height = crossings * half_height(manner.workers)
     paths = strands(manner, made, -height / 2.0, height / 2.0)
-    return Form(paths, height, _outer(manner) + 0.5)
+    fillers, more = manner.strands - 2 * manner.workers, PAIR * (manner.workers - 1)
+    wide = flat_width("half_knot" if crossings == 1 else "square_knot", fillers) / 2.0 + more
+    return Form(paths, height, max(wide, _outer(manner) + 0.5))
 
 
 def _outer(manner: Manner) -> float:
@@ -150,8 +152,9 @@ def loose_end(leave: float, top: float, low: float) -> Point3:
 def pulled_tight(made: Form, manner: Manner, pattern: str) -> Form:
     """Return a flat knot as solved (an entry for 1 and 2 fillers), between the ports of its form.
 
-    Its turns are the same on any fillers: they are moved to where the form has its sides, and the
-    bars between them are as long as that leaves. Knots with more working strands aren't solved.
+    Its turns are the same on any fillers: they are moved to where the knot has its sides, and the
+    bars between them are as long as that leaves. Its ends come in to the ports of the form, which
+    stand nearer. Knots with more working strands aren't solved.
     """
     fillers = manner.strands - 2 * manner.workers
     if manner.workers > 1 or fillers < 1:

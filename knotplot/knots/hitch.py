@@ -10,12 +10,16 @@ from __future__ import annotations
 from knotplot.curves.space import Point3, SpaceCurve, line, mapped, smooth
 from knotplot.knots.base import WHOLE, CordUse, Difficulty, Form, Knot, KnotWords, Manner, Stage
 from knotplot.knots.shapes import led, moved, softened
+from knotplot.knots.sizes import SOFTNESS
 from knotplot.knots.solved import at_size, excess
 
 ALONG = 2.5  # of the leader a double hitch takes when tied by hand (solved 2.91)
 LEAST_ALONG = 2.0  # two turns that touch
-ACROSS = 2.2  # from port to port of the knotting strand, across the leader
-_APART = 2.86  # the same, solved: from bar to bar of bars close below each other
+_APART = 2.86  # from bar to bar of bars close below each other, solved (double_half_hitch/rows)
+# From port to port of the knotting strand, across the leader. Nobody's measurement of a row of
+# hitches was found, so that it is, like the height of all other knots, as much less than solved as
+# cord gives: it decides how many bars fill a drop.
+ACROSS = 2.5  # _APART · SOFTNESS
 BEHIND = 0.35  # from the middle to where the ends pass behind the leader
 LOOSE_PITCH = 3.0  # from turn to turn while it is tied
 _LOOSE_BEHIND = {1: 1.3, 2: 0.5, 3: 1.5}  # as BEHIND, so that the ends show between the turns
@@ -74,7 +78,7 @@ class Hitch(Knot):
 
         move = upright if self.vertical else place
         lead, knot = (mapped(curve, move) for curve in frame)
-        across = ACROSS * girth(manner.rod)
+        across = _across(manner.rod)
         height = 2.0 * manner.reach if self.vertical else across * cos + 2.0 * manner.reach * sin
         half_width = 0.5 + max(manner.reach * cos, 0.5 * ACROSS)
         if manner.leader == -1:
@@ -90,7 +94,7 @@ class Hitch(Knot):
     def _frame(self, manner: Manner, loose: bool) -> tuple[SpaceCurve, SpaceCurve]:
         """Return leader and knotting strand with the leader along x."""
         pitch, behind, lean, reach, wide = 1.02, BEHIND, 0.1, manner.reach, girth(manner.rod)
-        bulge, edge = 0.82 * wide, 0.5 * ACROSS * wide
+        bulge, edge = 0.82 * wide, 0.5 * _across(manner.rod)
         if loose:
             pitch, behind, lean = LOOSE_PITCH, _LOOSE_BEHIND[self.turns], 0.25
             bulge, edge, reach = wide + 0.7, wide + 2.0, reach + LOOSE_PITCH
@@ -138,11 +142,11 @@ class Hitch(Knot):
 
     def cord(self, manner: Manner) -> CordUse:
         """Return the knotting strand round a taut leader, and the leader from port to port."""
-        wide = girth(manner.rod)
-        usual = ACROSS * wide
-        taken = self._excess(manner) + _APART * wide * manner.cos - usual
+        # A bar lies in the hollows of the next; on a rod there is none, and a cord on both sides.
+        solved = _APART * manner.cos if manner.rod == 1.0 else manner.rod + 2.0
+        usual = _across(manner.rod)
         way = {"knotting": usual * manner.tall, "leader": 2.0 * manner.reach}
-        return CordUse(way, {"knotting": taken})
+        return CordUse(way, {"knotting": self._excess(manner) + solved - usual})
 
     def _excess(self, manner: Manner) -> float:
         """Return the solved excess; on rods and slopes double hitches were, others go like them."""
@@ -163,6 +167,14 @@ def _drawn_in(at: Point3) -> Point3:
     """
     x, y, z = at
     return (x * (1.0 - 0.22 * min(max((-0.3 - z) / 0.8, 0.0), 1.0)), y, z)
+
+
+def _across(rod: float) -> float:
+    """Return how high a level hitch is on a leader (1) or a rod of that diameter, tied by hand.
+
+    A rod doesn't give, but the cord above and below it does.
+    """
+    return ACROSS if rod == 1.0 else rod + 2.0 * SOFTNESS
 
 
 def girth(rod: float) -> float:

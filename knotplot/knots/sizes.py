@@ -25,7 +25,9 @@ def lost_height(usual: float) -> float:
 def outer_port(fillers: int) -> float:
     """Return how far from the middle a flat knot's working strands enter and leave, in diameters.
 
-    Solved sizes for 0 to 8 fillers in a bundle (GEOMETRY, rule 3), straight lines between and on.
+    For 0 to 8 fillers in a bundle (GEOMETRY, rule 3), straight lines between and on: in height and
+    here cord gives, so that on two fillers this is 0.875 of the 2.3 where strands pass from knot to
+    knot of a solved stack. The knot itself is wider (`solved.flat_width`).
     """
     solved = ((0, 1.0), (1, 1.6), (2, 2.0), (3, 2.25), (4, 2.5), (6, 3.0), (8, 3.9))
     for (a, at_a), (b, at_b) in pairwise(solved):

@@ -157,17 +157,6 @@ def test_an_overhand_is_a_trefoil_by_its_crossings() -> None:
     assert len(signs) == 1
 
 
-def test_square_knotting_takes_what_a_handbook_says() -> None:
-    """Four to five times the finished length a strand, waste and ends included (Des Pawson, Knot
-    Craft, 2nd ed. 2009, p. 68 [CHECK_VALUES 2]): in a sennit, working and filler strands apart,
-    the mean must lie under that and over one half of it."""
-    manner = Manner(4, "left")
-    use = knot("square_knot").cord(manner).by_role
-    height = form("square_knot", manner).height
-    mean = (use["working"] + use["filler"]) / 2.0 / height
-    assert 2.0 < mean < 5.0
-
-
 def test_a_hitch_takes_a_coil_for_each_turn_and_its_way_over() -> None:
     """A cord coiled round a straight equal one: 6.3643 diameters a turn (CHECK_VALUES 2 [C]).
 

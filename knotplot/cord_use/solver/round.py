@@ -24,6 +24,7 @@ from knotplot.knots import form, knot
 from knotplot.knots.base import Manner
 
 ALONG = (1.0, 0.0, 0.0)
+LOOSE = 3.0  # times as long along a thick rod as drawn, to begin with
 TURNS = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 
 
@@ -38,7 +39,10 @@ def hitch(
     a bar of them; `rows`: bars below bars, each strand going on from one to the next.
     """
     line = polyline(form(TURNS[turns], Manner(2, leader=0)).paths[1])
-    line[:, 1:] *= (size + 1.0) / 2.0
+    wide = (size + 1.0) / 2.0
+    line[:, 1:] *= wide
+    if size > 1.0:  # loose along the rod: turns round a thick one need no more room about it
+        line *= [LOOSE, 1.0, 1.0 / min(wide, 2.0)]
     scale = loosening([line])
     line = line * scale
     cos, sin = np.cos(np.radians(angle)), np.sin(np.radians(angle))

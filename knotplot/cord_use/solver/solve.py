@@ -19,6 +19,7 @@ COARSE, FINER = 0.25, 0.1  # edges, in diameters
 NUDGE = 0.06  # how far a solved shape is pushed about, in diameters
 BETTER = 2e-4  # a perturbed shape shorter by this share is taken instead
 TRIES = 3
+CAUGHT = 0.01  # an overlap this deep is of a rope that was not yet tight, and moved no more
 
 
 @dataclass(frozen=True)
@@ -72,14 +73,22 @@ class Solved:
 
 def solve(start: Start, finer: float = FINER, tries: int = TRIES) -> Solved:
     """Solve a start shape down to edges of `finer`, in diameters."""
-    tight = tighten(
-        cut_anew(start.system, COARSE), mu=20.0, rounds=120, steps=100, tolerance=1e-5,
-        overlap=2e-3,
-    )  # fmt: skip
-    tight = _fine(tight.system, finer * np.sqrt(2.0))
+    tight = _fine(_coarse(start.system).system, finer * np.sqrt(2.0))
     tight, perturbed = _returned(tight, finer * np.sqrt(2.0), tries)
     finest = _fine(tight.system, finer)
     return _measured(start, tight, finest, perturbed)
+
+
+def _coarse(system: System) -> Tight:
+    """Return a system roughly tight. Where its corners catch on each other, it is cut anew."""
+    for edge in (COARSE, 1.1 * COARSE, 0.9 * COARSE):
+        tight = tighten(
+            cut_anew(system, edge), mu=20.0, rounds=120, steps=100, tolerance=1e-5, overlap=2e-3
+        )
+        system = tight.system
+        if tight.overlap < CAUGHT:
+            break
+    return tight
 
 
 def _fine(system: System, edge: float) -> Tight:
