@@ -15,8 +15,12 @@ from workable import Document, text_of, tied
 from knotplot.errors import PatternError, Refusal
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
+from knotplot.motifs.motif import Motif
+from knotplot.motifs.working import MotifShapes
 from knotplot.pattern.load import loads
+from knotplot.tying.gauge import Gauge
 from knotplot.tying.piece import Piece
+from knotplot.tying.rack import Rack
 
 D = 4.0  # mm, the cord
 MESH = {"kind": "square_knot_mesh"}
@@ -106,6 +110,12 @@ def test_a_rod_pocket_folds_its_band_in_half():
     assert piece.mounting.tail == 400.0
 
 
+def test_a_picot_mount_leaves_no_tail():
+    mount = {"kind": "picot", "rod": "16 mm", "loop": "6 cm"}
+    mounting = piece_of({**MESH, "rows": 1}, mount=mount).mounting
+    assert (mounting.rod, mounting.tail, mounting.loop) == (16.0, 0.0, 60.0)
+
+
 # --- nets, fills, and what hangs free ----------------------------------------------------------
 
 # Four lanes of 8 mm hang at 4, 12, 20, 28 and enter a knot at 8, 14, 18, 24: 4 mm aside at the
@@ -192,6 +202,8 @@ def test_a_hitch_line_takes_a_leader_of_its_lanes_and_what_hangs_over():
     (leader,) = (cord for cord in piece.cords if cord.role == "leader")
     assert (leader.length, leader.ends) == (64.0, (150.0, 150.0))
     assert [tie.x for tie in piece.rows[0].ties(piece.gauge)] == [4.0 + 8.0 * i for i in range(8)]
+    # Lanes of 8 mm leave each hitch two diameters of the leader, one to either side.
+    assert {each.shape.ties[0].manner.reach for each in piece.rows[0].placements} == {1.0}
 
 
 def test_picots_stand_out_to_the_outside():
@@ -201,6 +213,41 @@ def test_picots_stand_out_to_the_outside():
     piece = piece_of(band, count=6, motifs={"m": motif})
     (tie,) = piece.rows[0].placements[0].shape.ties
     assert [port.loop for port in tie.enter] == [-20.0, -20.0, 0.0, 0.0, 20.0, 20.0]
+
+
+def test_a_part_of_a_motif_keeps_its_places():
+    # The right half of four lanes of 10 mm begins 20 mm in, and so does a cord added in it: its
+    # head is turned, its middle 0.6 diameters beside lane 4 (35 mm), on the right.
+    motif = {
+        "strands": 4,
+        "steps": [
+            {"knot": {"kind": "square_knot", "lanes": [1, 2, 3, 4]}},
+            {"add": {"after": 4, "cords": 1}},
+        ],
+    }
+    made = Motif.model_validate(motif)
+    shapes = MotifShapes(Rack(Gauge(40.0, 4, D)), "m", made)
+    whole, right = shapes.shape(1, 4), shapes.shape(3, 4)
+    assert whole.ties[1].x == pytest.approx(35.0 + 0.6 * D)
+    assert right.ties[1].x == pytest.approx(15.0 + 0.6 * D)
+
+
+def test_an_added_cord_hangs_to_the_right_of_its_strand():
+    # Of six lanes the two new ones are the second and third: a bar from them is at 2 · 40/6.
+    motif = {
+        "strands": 4,
+        "steps": [
+            {"knot": {"kind": "square_knot", "lanes": [1, 2, 3, 4]}},
+            {"add": {"after": 1, "cords": 1}},
+            {"hitch": {"lead": 1, "to": 2}},
+        ],
+    }
+    shape = MotifShapes(Rack(Gauge(40.0, 4, D)), "m", Motif.model_validate(motif)).shape(1, 4)
+    knot_, head, bar = shape.ties
+    assert (bar.lanes, bar.x) == ((0, 1), pytest.approx(40.0 / 6.0))
+    assert (bar.who, head.leader, knot_.who) == ((0, 4), 0, (0, 1, 2, 3))
+    # Below its head the strand leads straight on; the new one comes from the head, not the knot.
+    assert bar.y > head.leave[0].y > knot_.y
 
 
 # --- overhands ---------------------------------------------------------------------------------
