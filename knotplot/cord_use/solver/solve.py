@@ -19,7 +19,7 @@ COARSE, FINER = 0.25, 0.1  # edges, in diameters
 NUDGE = 0.06  # how far a solved shape is pushed about, in diameters
 BETTER = 2e-4  # a perturbed shape shorter by this share is taken instead
 TRIES = 3
-CAUGHT = 0.01  # so deep an overlap, or a fifth of a bend, has a rope that caught before it was tight
+CAUGHT = 0.01  # deeper overlaps, or corners sharper by five times that, are of a rope that caught
 
 
 @dataclass(frozen=True)
