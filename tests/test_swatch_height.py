@@ -120,7 +120,7 @@ def test_rows_worked_are_as_high_as_the_swatch(
         ("{name: it, kind: sennits, knot: square_knot, count: 20}", 10, 133.0),
         ("{name: it, kind: sennits, knot: half_knot, length: 200}", 10, 66.0),
         ("{name: it, kind: square_knot_mesh, rows: 5, shape: decrease}", 5, 95.0),
-        ("{name: it, kind: hitch_line}", 1, 10.0),
+        ("{name: it, kind: hitch_line}", 1, 11.0),
     ],
 )
 def test_every_kind_of_rows_follows_its_swatch(section: str, rows: int, measured: float) -> None:
@@ -214,7 +214,7 @@ def test_a_band_goes_no_further_than_it_can_by_the_swatch_of_another() -> None:
     piece = tied("{of: net, rows: 4, height: 84}", TWO)  # 1.5 times, at lanes 1¼ D apart
     found = tall(piece)
     assert found["net"] == pytest.approx(1.5, abs=1e-5)
-    assert 1.2 < found["lace"] < 1.4
+    assert 1.1 < found["lace"] < 1.4
     assert any("lace: strands of its motif would cross" in each for each in piece.warnings)
 
 

@@ -152,9 +152,10 @@ def loose_end(leave: float, top: float, low: float) -> Point3:
 def pulled_tight(made: Form, manner: Manner, pattern: str) -> Form:
     """Return a flat knot as solved (an entry for 1 and 2 fillers), between the ports of its form.
 
-    Its turns are the same on any fillers: they are moved to where the knot has its sides, and the
-    bars between them are as long as that leaves. Its ends come in to the ports of the form, which
-    stand nearer. Knots with more working strands aren't solved.
+    Its turns are the same on any fillers: they are moved to where the form has its sides, and the
+    bars between them are as long as that leaves. So a knot is drawn a little narrower than it is
+    (`flat_width`): its sides would have to lean out from the ports, and into each other. Knots with
+    more working strands aren't solved.
     """
     fillers = manner.strands - 2 * manner.workers
     if manner.workers > 1 or fillers < 1:
@@ -163,7 +164,7 @@ def pulled_tight(made: Form, manner: Manner, pattern: str) -> Form:
     if manner.facing == "right":
         lines = tuple(mirrored(curve) for curve in reversed(lines))
     outermost = max(abs(cubic[9]) for curve in lines for cubic in curve)
-    aside = made.half_width - 0.5 - outermost
+    aside = _outer(manner) - outermost
     bar = 0.5 if fillers == 1 else 0.9  # half of what lies between the turns
 
     def place(at: Point3) -> Point3:

@@ -58,7 +58,7 @@ class Hitch(Knot):
         """Return how it looks pulled tight: double ones on a cord, as solved in a bar."""
         leader, knotter = self._frame(manner, loose=False)
         if self.turns == 2 and manner.rod == 1.0:
-            (body,) = softened(f"{self._solved}/bar")
+            (body,) = softened(f"{self._solved}/bar held")
             knotter = led(moved(body, _drawn_in), knotter)
         return self._made(manner, (leader, knotter))
 

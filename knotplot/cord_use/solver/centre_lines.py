@@ -19,7 +19,7 @@ DRAWN = (
     "square_knot/1/sennit",
     "square_knot/2/sennit",
     "overhand/1",
-    "double_half_hitch/bar",
+    "double_half_hitch/bar held",
 )
 OFF = 0.02  # how far a cubic may lie from its points, in diameters
 PLUMB = 0.985  # of a strand's way downward: where it is more, it hangs straight

@@ -146,6 +146,11 @@ def _hitches() -> Iterator[Entry]:
         "double_half_hitch/free", "double half hitch on a leader that is pulled as hard as it",
         partial(hitch, 2, free=True),
     )  # fmt: skip
+    yield Entry(  # for pictures: there strands come and go in the plane of the piece
+        "double_half_hitch/bar held",
+        "double half hitches side by side on a taut leader, their ends held in its plane",
+        partial(hitch, 2, beside=True, held=True),
+    )
     yield Entry(
         "double_half_hitch/rows", "bars of double half hitches close below each other",
         partial(hitch, 2, beside=True, rows=True),

@@ -30,13 +30,13 @@ TURNS = {1: "half_hitch", 2: "double_half_hitch", 3: "triple_half_hitch"}
 
 def hitch(
     turns: int, angle: float = 0.0, size: float = 1.0, beside: bool = False, free: bool = False,
-    rows: bool = False,
+    rows: bool = False, held: bool = False,
 ) -> Start:  # fmt: skip
     """Return a hitch on a leader through the middle, x along it at `angle` degrees below level.
 
     The knotting strand hangs: its ends are upright, and free to hang behind the leader, where its
-    turns leave them; held in the leader's plane they would lean, and take 1 to 6 % more. `beside`:
-    a bar of them; `rows`: bars below bars, each strand going on from one to the next.
+    turns leave them; `held` in the leader's plane they lean, and take 1 to 6 % more. `beside`: a
+    bar of them; `rows`: bars below bars, each strand going on from one to the next.
     """
     line = polyline(form(TURNS[turns], Manner(2, leader=0)).paths[1])
     wide = (size + 1.0) / 2.0
@@ -59,7 +59,7 @@ def hitch(
             Rod((0.0, 0.0, 0.0), axis, size / 2.0, None if m else "spacing", m) for m in (-1, 0, 1)
         )
         return Start(System((strand,), rods, screw, reach=1), per_pitch=True)
-    strands = [Strand("knotting", line, free_ends=(True, False, True))]
+    strands = [Strand("knotting", line, free_ends=(True, False, not held))]
     if free:
         reach = 6.0 * scale
         ends = np.array([[-reach, 0.0, 0.0], [reach, 0.0, 0.0]])

@@ -19,7 +19,7 @@ COARSE, FINER = 0.25, 0.1  # edges, in diameters
 NUDGE = 0.06  # how far a solved shape is pushed about, in diameters
 BETTER = 2e-4  # a perturbed shape shorter by this share is taken instead
 TRIES = 3
-CAUGHT = 0.01  # an overlap this deep is of a rope that was not yet tight, and moved no more
+CAUGHT = 0.01  # deeper overlaps, or corners sharper by five times that, are of a rope that caught
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def _coarse(system: System) -> Tight:
             cut_anew(system, edge), mu=20.0, rounds=120, steps=100, tolerance=1e-5, overlap=2e-3
         )
         system = tight.system
-        if tight.overlap < CAUGHT:
+        if max(tight.overlap, 0.2 * tight.bend) < CAUGHT:
             break
     return tight
 
