@@ -226,7 +226,7 @@ def test_its_curves_give_the_chart_mark_and_the_cord(house: Path) -> None:
     command = [sys.executable, "-E", "-c", code]
     done = subprocess.run(command, cwd=house, capture_output=True, text=True, check=True)
     mark, arcs = done.stdout.splitlines()
-    assert mark == "['cord', 'cord', 'ink', 'cord', 'ink']"  # two lines, the upper cut clear
+    assert mark == "['ground', 'ground', 'ink', 'ground', 'ink']"  # two lines, the upper cut clear
     assert arcs == "[1, 0]"  # the left strand is painted last: it lies in front
     assert drawn(house, "chart").count("<use ") >= 8 + 2 + 8  # in rows, in motifs, in sennits
 

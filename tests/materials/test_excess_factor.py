@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -150,9 +148,17 @@ def test_a_wrap_is_not_cut_shorter_by_tight_hands() -> None:
     assert used[0] == used[1]
 
 
+def test_a_net_pushed_a_quarter_closer_takes_a_third_more() -> None:
+    def a_length(tall: float) -> float:
+        use = Taking()("square_knot", Manner(4, "left", tall=tall), 0).by_role
+        return (use["working"] + use["filler"]) / tall  # each strand works in every second row
+
+    assert a_length(0.75) / a_length(1.0) == pytest.approx(4.0 / 3.0, rel=0.02)
+
+
 def test_a_net_without_a_swatchs_height_is_warned_of() -> None:
-    (warning,) = [each for each in net().figures()["warnings"] if "pushed closer" in each]
-    assert re.search(r"take up to a third more cord; knot four rows", warning)
+    (warning,) = [each for each in net().figures()["warnings"] if "pushed a quarter closer" in each]
+    assert "pushed a quarter closer they take a third more cord; knot four rows" in warning
     assert "swatch: {of: net, rows: 4, hung_height:" in warning
     measured = net("swatch: {of: net, rows: 4, hung_height: 116}")
-    assert not any("pushed closer" in each for each in measured.figures()["warnings"])
+    assert not any("pushed a quarter closer" in each for each in measured.figures()["warnings"])
