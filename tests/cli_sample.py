@@ -15,6 +15,7 @@ sizes:
   tall: {size: {drop: 60 cm}, sections: {net: {rows: 8}}}
 cord: {diameter: 4 mm, mass_per_length: 9.6 g/m, spool: 100 m, price_per_spool: 18.50 EUR}
 strands: {count: 24}
+swatch: {of: net, rows: 4, hung_height: 6 cm}
 mount: {kind: larks_head, rod: 12 mm}
 sections:
   - {name: net, kind: square_knot_mesh, rows: 4}

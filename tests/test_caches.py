@@ -11,7 +11,7 @@ from typing import Any
 import knotplot
 from knotplot.tying.ports import looped_ports
 
-MOST = 4096  # entries of one cache; a large piece has some hundred knots that differ
+MOST = 8192  # entries of one cache; a large piece has some hundred knots that differ
 
 
 def caches() -> Iterator[tuple[str, Any]]:

@@ -149,7 +149,8 @@ def test_check_builds_every_size(run, tmp_path):
     assert run("figures", str(file))[0] == 0
     code, _, said = run("check", str(file))
     assert (code, len(said)) == (1, 1)
-    assert "row 1 of lace doesn't fit above the lower edge" in said[0]
+    assert "sizes.tall.sections.net.rows: 80: the work is" in said[0]
+    assert "rows at most in net" in said[0]
 
 
 def test_the_schema_is_json_and_requires_kinds(run):

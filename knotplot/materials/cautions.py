@@ -44,7 +44,7 @@ def cautions(
         *_swap(layout, lengths, terms),
         *width_cautions(pattern, layout),
         *look_cautions(pattern, layout),
-        *_unmeasured_nets(pattern, layout),
+        *_unmeasured_nets(layout),
     )
 
 
@@ -247,12 +247,12 @@ def _swap_words(swaps: Sequence[_Swap], saved: Fraction) -> str:
 # --- nets whose rows nobody measured ----------------------------------------------------------
 
 
-def _unmeasured_nets(pattern: Pattern, layout: Layout) -> Iterator[str]:
+def _unmeasured_nets(layout: Layout) -> Iterator[str]:
     """Name the nets whose cord nothing but the usual height of a row supports.
 
     The first swatch serves every section that no other names, so any height measured will do.
     """
-    if any(s.rows is not None and s.gauge_height is not None for s in pattern.all_swatches):
+    if layout.piece.heights.swatches:
         return
     nets = [
         (part.name, part.kind)

@@ -51,8 +51,9 @@ def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
     for part in layout.piece.parts:
         left, right = part.sides(gauge.width)
         has = right - left
-        if part.natural_width > CROWDED * has:
-            found.append(_Wide(part, part.natural_width, has))
+        takes = max(part.natural_width, part.spread * has)
+        if takes > CROWDED * has:
+            found.append(_Wide(part, takes, has))
     if not found:
         return
     worst = max(found, key=lambda wide: wide.takes / wide.has)

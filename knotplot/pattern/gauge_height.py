@@ -89,7 +89,7 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
         if not near:
             warnings.append(_beyond(swatch, sampled.section, found, float(measured)))
     named = {of: tall for of, tall in known.items() if of is not None}
-    all_found = Heights(named, next(iter(known.values()), 1.0))
+    all_found = Heights(named, next(iter(known.values()), 1.0), tuple(known))
     lower = dict(_too_tall(pattern, gauge, all_found))
     warnings += [
         f"{label}: strands of its motif would cross with knots {all_found.of(label, kind):.2f} "

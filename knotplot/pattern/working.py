@@ -149,7 +149,7 @@ def _piece(bench: Trial, tied: Tied, notes: tuple[str, ...]) -> Piece:
     warnings = dict.fromkeys(warning for each in said for warning in each)
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
-        tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours,
+        tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours, bench.heights,
     )  # fmt: skip
 
 

@@ -9,7 +9,7 @@ from knotplot.drawing.outline import outline
 from knotplot.drawing.view_words import part_name, view_words
 from knotplot.figures import board
 from knotplot.materials.calibration import READING, scales, served
-from knotplot.pattern.gauge_height import FIRST_OF, SHORTEST, TALLEST
+from knotplot.pattern.gauge_height import FIRST_OF
 from knotplot.pattern.parts import Swatch
 from knotplot.pattern.strand_count import Option
 from knotplot.sheet.facts import named_sizes
@@ -144,9 +144,9 @@ def _within(subject: Subject, share: float) -> str:
 
 def _scaled(subject: Subject) -> Iterator[str]:
     """Say which sections' knots go by which swatch, in height and in cord."""
-    say, piece, swatches = subject.say, subject.piece, subject.pattern.all_swatches
-    high = [s.of for s in swatches if s.gauge_height is not None and s.rows is not None]
-    known = subject.bill.scales
+    say, piece = subject.say, subject.piece
+    high = piece.heights.swatches
+    known = [scale for scale in subject.bill.scales if scale.factor is not None]
     tall = {i: piece.parts[i].tall for i in served(piece, high)}
     for key, by, factors in (
         ("height", served(piece, high), tall),
@@ -159,15 +159,25 @@ def _scaled(subject: Subject) -> Iterator[str]:
                 name = part_name(piece.parts[i], view_words(say.language))
                 alike.setdefault((by[i], factors[i]), {})[name] = None
         for (of, factor), names in alike.items():
-            bound = key == "height" and factor in (SHORTEST, TALLEST)
             yield say(
-                f"scaled {key} bound" if bound else f"scaled {key}",
+                f"scaled {key}",
                 by=say("by swatch", of=of.replace("_", " ")) if of else "",
                 factor=plain(factor, 2),
                 names=", ".join(names),
             )
         if not by:
             yield say(f"unscaled {key}")
+    yield from _dropped(subject)
+
+
+def _dropped(subject: Subject) -> Iterator[str]:
+    """Say of which swatches the height is beyond what knots can have."""
+    say = subject.say
+    for swatch in subject.pattern.all_swatches:
+        measured = swatch.gauge_height is not None and swatch.rows is not None
+        if measured and swatch.of not in subject.piece.heights.swatches:
+            by = say("by swatch", of=swatch.of.replace("_", " ")) if swatch.of else ""
+            yield say("dropped height", by=by)
 
 
 def _length(length: Fraction | None) -> str:

@@ -7,13 +7,14 @@ times; `Row.ties()` writes the ties out.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.tying.colouring import PLAIN, Colouring
 from knotplot.tying.gauge import Gauge
+from knotplot.tying.heights import Heights
 from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape, ShapeTie
 
@@ -219,7 +220,8 @@ class Mounting:
 class Piece:
     """A piece as tied; `lanes` is the strand in each body lane at the end.
 
-    `gauge` is that of the strands as mounted; some may be added, others end.
+    `gauge` is that of the strands as mounted; some may be added, others end. `heights` is how tall
+    its knots are, by the swatches.
     """
 
     gauge: Gauge
@@ -231,6 +233,7 @@ class Piece:
     edge: LowerEdge
     warnings: tuple[str, ...]
     colours: Colouring = PLAIN
+    heights: Heights = field(default_factory=Heights)
 
     @property
     def tie_count(self) -> int:

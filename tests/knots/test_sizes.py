@@ -57,9 +57,9 @@ def made_up(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.mark.usefixtures("made_up")
 @pytest.mark.parametrize(
-    ("size", "value"), [(2.0, 5.0), (2.5, 6.0), (3.0, 7.0), (4.0, 9.0), (5.0, 51.0), (1.0, 3.0)]
+    ("size", "value"), [(2.0, 5.0), (2.5, 6.0), (3.0, 7.0), (4.0, 9.0), (5.0, 27.0), (1.0, -1.0)]
 )
-def test_straight_lines_between_entries_and_the_fitted_form_beyond(
+def test_straight_lines_between_entries_and_the_fits_growth_beyond(
     size: float, value: float
 ) -> None:
     assert solved.at_size("made_up/*/row", "working", size) == pytest.approx(value)

@@ -64,7 +64,7 @@ def test_lines_of_the_cut_list_tell_the_mean_of_their_cords() -> None:
 
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
 def test_fewer_lengths_cost_what_cutting_in_so_many_does(path: Path) -> None:
-    made = knotplot.build(knotplot.load(path))
+    made = knotplot.build(knotplot.load(path, sets=["cut.groups=4", "cut.step=1 cm"]))
     step = made.pattern.cut.step
     assert made.bill.waste
     for each in made.bill.waste:

@@ -27,7 +27,7 @@ sections:
   - {kind: sennits, knot: half_knot, strands: 4, count: 6}
   - {kind: fringe, length: fill, finish: cut}
 """
-PICOT = "{kind: picot, rod: 16 mm, loop: 50 mm}"
+PICOT = "{kind: picot, rod: 16 mm, loop: 50 mm, fold: middle}"
 
 
 def made(*sets: str, mount: str = PICOT) -> Made:

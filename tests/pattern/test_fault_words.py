@@ -140,7 +140,9 @@ def test_every_key_that_is_needed_has_an_example() -> None:
         (model.__name__, field)
         for model in below(Spec)
         for field, info in model.model_fields.items()
-        if info.is_required() and not model.__name__.startswith("_")
+        if info.is_required()
+        and not model.__name__.startswith("_")
+        and model.__module__ != "knotplot.techniques"  # shipped files, nobody's pattern
     }
     assert len(needed) > 30
     assert not {each for each in needed if example(each[1], each[0]) is None}

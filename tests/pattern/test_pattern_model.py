@@ -35,8 +35,8 @@ def test_what_is_not_said_is_as_the_contract_says() -> None:
     assert (pattern.units, pattern.worked, pattern.kits) == ("cm", "flat", 1)
     assert pattern.strands.rounding == "nearest"
     assert pattern.allowance.confidence == 0.99
-    assert (pattern.cut.groups, pattern.cut.step) == (4, 50)
-    assert pattern.mount.fold == "middle"
+    assert (pattern.cut.groups, pattern.cut.step) == ("auto", 50)
+    assert pattern.mount.fold == "auto"
     net = pattern.sections[0]
     assert (net.start, net.shape, net.facing, net.spacing) == ("edge", "straight", "left", 0)
     band = loads(WHOLE).sections[2]

@@ -13,8 +13,8 @@ from knotplot.sheet.pages import subject_of
 NARROW = """
 knotplot: 1
 title: Narrow
-size: {width: 1 mm, drop: 5 m}
-cord: {diameter: 0.01 mm, mass_per_length: 0.1 g/m, spool: 100 m}
+size: {width: 10 mm, drop: 50 m}
+cord: {diameter: 0.1 mm, mass_per_length: 0.006 g/m, spool: 100 m}
 strands: {count: 40}
 mount: {kind: open, tail: 12 cm}
 sections:

@@ -43,7 +43,8 @@ def test_finishing_has_no_trimming_before_the_knots() -> None:
 def test_the_trim_line_says_what_is_knotted() -> None:
     told = [str(item) for item in trim(made("hanging").layout).items]
     assert "tie the knot in each end" in " ".join(told)
-    assert "cut along the curve" in " ".join(str(item) for item in trim(made("wide").layout).items)
+    wide = " ".join(str(item) for item in trim(made("wide").layout).items)
+    assert "cut along each curve, and keep the corners between them sharp" in wide
 
 
 def test_the_overhand_knot_is_in_the_glossary() -> None:

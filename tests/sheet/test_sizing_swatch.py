@@ -64,7 +64,10 @@ def test_what_was_scaled_by_which_swatch() -> None:
     [
         ("{strands: 20, width: 14 cm}", "no swatch says how high its rows are"),
         ("{strands: 20, width: 14 cm}", "no swatch says how much it used"),
-        ("{of: twists, rows: 10, height: 20 cm}", "which is as far as they go"),
+        (
+            "{of: twists, rows: 10, height: 20 cm}",
+            "no knots of this cord make the",
+        ),
     ],
 )
 def test_what_no_swatch_says_or_no_knot_can_be(swatch: str, said_so: str) -> None:

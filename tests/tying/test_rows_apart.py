@@ -219,11 +219,11 @@ def crowding(pitch: float) -> list[str]:
 
 
 def test_neighbours_in_a_row_that_lie_on_each_other_are_told():
-    # A square knot on one filler is 2 · 1.6 + 1 = 4.2 diameters wide, 16.8 mm. The knots of two
-    # neighbours stand three lanes of 4.25 mm apart and lie on each other by 4.05 mm; a motif has
-    # 34 mm, so that a row needs 38.05/34 = 1.119 times the 20.4 cm it has: 22.8 cm. The knot and
-    # the five other strands of a motif alone take 9.2 diameters: within a tenth of the room.
+    # A square knot on one filler is 5.10 diameters wide (solved), 20.4 mm. The knots of two
+    # neighbours stand three lanes of 4.25 mm apart and lie on each other by 7.65 mm; a motif has
+    # 34 mm, so that a row needs 41.65/34 = 1.225 times the 20.4 cm it has: 25 cm. The knot and the
+    # five other strands of a motif alone take 10.1 diameters, 24.2 cm in all.
     (warning,) = crowding(4.25)
-    assert "22.8 cm" in warning
+    assert "25 cm" in warning
     assert "20.4 cm" in warning
     assert crowding(6.0) == []

@@ -35,11 +35,10 @@ SIZES = {
     "scaled height": "Height{by}: knots are counted and drawn {factor} × as tall as usual, so that "
     "the swatch's rows come out as measured, from the top of the first row's knots to the bottom "
     "of the last row's. This goes for: {names}.",
-    "scaled height bound": "Height{by}: knots are counted and drawn {factor} × as tall as usual, "
-    "which is as far as they go: the swatch's rows don't come to its height. Check both. This "
-    "goes for: {names}.",
-    "scaled cord": "Cord{by}: knots take {factor} × the cord that was computed for them, as the "
-    "swatch was measured to use. This goes for: {names}.",
+    "dropped height": "Height{by}: no knots of this cord make the swatch's rows so high or so low, "
+    "so its height isn't used. Check its rows and its height.",
+    "scaled cord": "Cord{by}: beyond the straight way past a knot, working cords take {factor} × "
+    "what was computed, as the swatch was measured to use. This goes for: {names}.",
     "unscaled height": "Height: no swatch says how high its rows are, so that knots are taken at "
     "their usual height. Measure yours: the rows that fit may be more, or fewer.",
     "unscaled cord": "Cord: no swatch says how much it used, so that lengths are as computed.",
