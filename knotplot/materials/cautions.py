@@ -28,8 +28,8 @@ WORTH = 0.02  # of all cord: what another way must save to be worth a word
 FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
 MOST_TOLD = 3  # sections in one line
 
-#: The model's figure for a net on two fillers (tested). Solved, pushed up as far as knots go (0.54
-#: as high), a length of net takes 1.74 times the cord: `square_knot_net` in `solved.json`.
+#: The model's figure for a net on two fillers (tested). Solved, pushed up as far as knots go (0.67
+#: as high), a length of net takes 1.44 times the cord: `square_knot_net` in `solved.json`.
 PUSHED_UP = "pushed a quarter closer they take a third more cord"
 _NETS = ("square_knot_mesh", "rod_pocket")
 

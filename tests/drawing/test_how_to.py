@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
-from itertools import combinations, groupby, pairwise
+from itertools import combinations, groupby
 
+import numpy as np
 import pytest
 
 from knotplot.curves.space import SpaceCurve, sample
@@ -88,24 +89,24 @@ def merged(passed: list[tuple[bool, set[str]]]) -> list[tuple[bool, set[str]]]:
 def crossed(one: SpaceCurve, other: SpaceCurve, same: bool) -> list[tuple[float, float, bool]]:
     """Return where two curves cross as seen from the front, and whether `one` lies over."""
     steps = 24
-    a, b = sample(one, steps), sample(other, steps)
-    found = []
-    for i, (p, q) in enumerate(pairwise(a)):
-        for k, (r, s) in enumerate(pairwise(b)):
-            if same and abs(i - k) < steps // 2:
-                continue
-            if max(p[0], q[0]) < min(r[0], s[0]) or max(r[0], s[0]) < min(p[0], q[0]):
-                continue
-            turn = (q[0] - p[0]) * (s[1] - r[1]) - (q[1] - p[1]) * (s[0] - r[0])
-            if abs(turn) < 1e-12:
-                continue
-            x, y = r[0] - p[0], r[1] - p[1]
-            t = (x * (s[1] - r[1]) - y * (s[0] - r[0])) / turn
-            u = (x * (q[1] - p[1]) - y * (q[0] - p[0])) / turn
-            if -1e-9 <= t <= 1.0 + 1e-9 and -1e-9 <= u <= 1.0 + 1e-9:
-                mine = p[2] + t * (q[2] - p[2])
-                theirs = r[2] + u * (s[2] - r[2])
-                found.append(((i + t) / steps, (k + u) / steps, mine > theirs))
+    a, b = np.array(sample(one, steps)), np.array(sample(other, steps))
+    p, way = a[:-1, None, :], np.diff(a, axis=0)[:, None, :]  # chords of one, a row each
+    r, theirs = b[None, :-1, :], np.diff(b, axis=0)[None, :, :]  # of the other, a column each
+    turn = way[..., 0] * theirs[..., 1] - way[..., 1] * theirs[..., 0]
+    x, y = r[..., 0] - p[..., 0], r[..., 1] - p[..., 1]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        t = (x * theirs[..., 1] - y * theirs[..., 0]) / turn
+        u = (x * way[..., 1] - y * way[..., 0]) / turn
+        over = p[..., 2] + t * way[..., 2] > r[..., 2] + u * theirs[..., 2]
+        on = (t >= -1e-9) & (t <= 1.0 + 1e-9) & (u >= -1e-9) & (u <= 1.0 + 1e-9)
+    on &= np.abs(turn) >= 1e-12
+    if same:
+        apart = np.abs(np.arange(len(a) - 1)[:, None] - np.arange(len(b) - 1)[None, :])
+        on &= apart >= steps // 2
+    found = [
+        ((i + float(t[i, k])) / steps, (k + float(u[i, k])) / steps, bool(over[i, k]))
+        for i, k in np.argwhere(on).tolist()
+    ]
     once: list[tuple[float, float, bool]] = []
     for at in found:  # a crossing at a joint of two chords is met from both
         if not any(math.dist(at[:2], other[:2]) < 1e-6 for other in once):

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+
+import yaml
 
 from knotplot.errors import Fault
 
@@ -44,6 +46,17 @@ def fault_finds(faults: Iterable[Fault], data: bytes, file: str) -> Finds:
         yield "refused without a fault", ""
 
 
+def _unwritten(path: Sequence[str | int], text: str) -> bool:
+    """Tell whether the key a path ends with is left out of the mapping that should have it."""
+    try:
+        node = yaml.safe_load(text)
+        for part in path[:-1]:
+            node = node[part]
+    except (yaml.YAMLError, LookupError, TypeError, ValueError):
+        return False
+    return isinstance(node, dict) and path[-1] not in node
+
+
 def _misplaced(fault: Fault, lines: list[str], told: str) -> Finds:
     """Yield a fault of a key's plain value that points at a line without that key."""
     key = fault.path[-1] if fault.path else None
@@ -51,8 +64,10 @@ def _misplaced(fault: Fault, lines: list[str], told: str) -> Finds:
         return
     if not re.fullmatch(r"[a-z_]+", key) or not 1 <= fault.line <= len(lines):
         return
+    if _unwritten(fault.path, "\n".join(lines)):
+        return  # the fault stands at what should have it
     if key not in lines[fault.line - 1] and not any(key in line for line in lines):
-        return  # it isn't written anywhere: the fault stands at what should have it
+        return
     if (
         key not in lines[fault.line - 1]
         and fault.value.strip("'\"")[:20] not in lines[fault.line - 1]

@@ -21,7 +21,7 @@ def sense_finds(made: Made, given: str) -> Finds:
     figures = made.figures(rows=True)
     json_text(figures)  # refuses what isn't a finite number
     yield from _cords(figures)
-    yield from _counts(figures)
+    yield from _counts(figures, len(made.layout.tied_off))
     yield from _buying(figures)
     yield from _rows(figures)
     yield from _money(figures)
@@ -62,13 +62,14 @@ def _cords(figures: dict[str, Any]) -> Finds:
             yield "a cord cut otherwise than listed", f"{cord} {line['length_mm']}"
 
 
-def _counts(figures: dict[str, Any]) -> Finds:
+def _counts(figures: dict[str, Any], in_ends: int) -> Finds:
     strands = figures["strands"]
     if strands["count"] % strands["repeat"] != strands["plus"] % strands["repeat"]:
         yield "a count that doesn't suit its repeat", str(strands)
     tied = Counter(tie["knot"] for row in figures["rows"] for tie in row["ties"])
-    if tied != Counter(figures["knots"]):
-        yield "knots other than ties", f"{figures['knots']} {dict(tied)}"
+    tied["overhand"] += in_ends  # the knots of a knotted fringe stand in no row
+    if +tied != Counter(figures["knots"]):
+        yield "knots other than ties", f"{figures['knots']} {dict(+tied)}"
     timed: Counter[str] = Counter()
     for each in figures["hours_by_knot"][:-1]:
         timed[each["what"]] += each["count"]

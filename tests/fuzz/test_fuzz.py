@@ -6,6 +6,7 @@ import json
 import subprocess
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -71,7 +72,7 @@ def found(monkeypatch: pytest.MonkeyPatch, load: Any, data: bytes = GOOD) -> lis
 
 def refusing(**changes: Any) -> Any:
     def load(path: str, *_: object) -> None:
-        given = {"path": ("size", "drop"), "value": "30", "origin": path, "line": 2} | changes
+        given = {"path": ("size", "drop"), "value": "30", "origin": str(path), "line": 2} | changes
         raise PatternError([Fault(problem="too short", remedy="use more", **given)])
 
     return load
@@ -169,6 +170,7 @@ class Sample:
 
     def __init__(self, figures: dict[str, Any], words: str = "Tie it.") -> None:
         self._figures, self._words = figures, words
+        self.layout = SimpleNamespace(tied_off=())
 
     def figures(self, rows: bool) -> dict[str, Any]:
         return self._figures
