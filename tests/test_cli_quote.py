@@ -65,7 +65,7 @@ def test_the_common_options_are_laid_over(run, file):
 def test_without_work_one_line_says_what_would_do(run, tmp_path):
     place = tmp_path / "mat.yaml"
     # A swatch that is warned of: the refusal stands alone all the same.
-    place.write_text(changed("strands: {count: 24}", "strands: {count: 24}\nswatch: {minutes: 3}"))
+    place.write_text(changed("hung_height: 6 cm}", "hung_height: 6 cm, minutes: 3}"))
     expected = [f"{place}:1: work: no hourly rate to quote by; give work: {{rate: 22 EUR}}"]
     assert run("quote", str(place)) == (1, "", expected)
     sheet = tmp_path / "x.pdf"

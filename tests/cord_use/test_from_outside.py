@@ -154,7 +154,7 @@ def test_a_belt_takes_more_than_a_net_whose_rows_just_meet_and_less_than_one_pus
 
 
 def test_a_net_pushed_up_takes_what_it_is_said_to_at_that_height():
-    """`CordUse.at_height` lets a knot that is lower take more; solved, a row pushed up takes that too."""
+    """A lower knot may take more (`CordUse.at_height`); solved, a row pushed up takes that too."""
     pushed, rows = table()[f"{NET}/pushed up"], table()[f"{NET}/rows"]
     lower = pushed["pitch"] / rows["pitch"]
     assert lower < 0.7
