@@ -114,7 +114,7 @@ def test_the_calls_of_the_contract_work(tmp_path: Path) -> None:
     assert (tmp_path / "sheet.pdf").stat().st_size > 1000
     with pytest.raises(knotplot.PatternError) as caught:
         knotplot.loads(GOOD.replace("rows: 4}", "rows: -4}"))
-    assert [fault.line for fault in caught.value.faults] == [11]
+    assert [fault.line for fault in caught.value.faults] == [12]
     with pytest.raises(knotplot.UsageError):
         piece.draw("side")
 

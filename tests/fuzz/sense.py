@@ -128,6 +128,7 @@ def drawn_finds(made: Made, given: str) -> Finds:
     """Yield what is wrong with the drawings and the sheet of a piece."""
     from lxml import etree
     from pypdf import PdfReader
+    from pypdfium2 import PdfDocument
 
     for view in ("chart", "cord", "outline", "trim"):
         svg = made.draw(view).svg()
@@ -138,5 +139,9 @@ def drawn_finds(made: Made, given: str) -> Finds:
                     yield f"{value!r:.30} in {view}", f"{element.tag} {name}"
         said = [str(e.text) for e in root.iter("{*}text", "{*}tspan", "{*}title") if e.text]
         yield from _text(view, "\n".join(said) or view, given)
-    reader = PdfReader(io.BytesIO(made.sheet().pdf()), strict=True)
-    yield from _text("sheet", "\n".join(page.extract_text() for page in reader.pages), given)
+    data = made.sheet().pdf()
+    PdfReader(io.BytesIO(data), strict=True)
+    pages = PdfDocument(data)  # pypdf takes a minute to read the letters of a large chart
+    yield from _text(
+        "sheet", "\n".join(page.get_textpage().get_text_range() for page in pages), given
+    )
