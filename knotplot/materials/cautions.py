@@ -14,7 +14,8 @@ from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout, shape_use
 from knotplot.materials.cutting import group_lengths
-from knotplot.materials.lengths import CordLength, Side, Terms, alike, cord_lengths
+from knotplot.materials.groups import alike
+from knotplot.materials.lengths import CordLength, Side, Terms, cord_lengths
 from knotplot.materials.looks import look_cautions
 from knotplot.materials.widths import width_cautions
 from knotplot.pattern.models import Pattern

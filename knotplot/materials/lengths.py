@@ -15,8 +15,7 @@ and in either case never for less than the formula gives over both strands.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
@@ -24,8 +23,8 @@ from typing import NamedTuple
 from knotplot.cord_use import SOURCE
 from knotplot.geometry.layout import Layout
 from knotplot.materials.allowance import Draw, Margin, allowance_mm, margin
-from knotplot.materials.cutting import choices
 from knotplot.materials.folds import Halves, fold_points, least_left
+from knotplot.materials.groups import Alike, SpoolCount, alike, cut_lengths
 from knotplot.tying.piece import Cord
 
 __all__ = [
@@ -34,19 +33,14 @@ __all__ = [
 ]  # fmt: skip
 
 _ROLES = ("main", "leader", "wrap")  # in the order of the cut list
-MOST_GROUPS = 8  # lengths a role is cut in where the pattern leaves the number open: contract, 5
-WORTH_A_LENGTH = Fraction(5, 100)  # of the cord: what more lengths must save (contract, 5)
-
-#: How many spools of a kind of cord hold some pieces (length in mm, how many), None if unknown.
-SpoolCount = Callable[[str, Sequence[tuple[Fraction, int]]], int | None]
 
 
 class Terms(NamedTuple):
     """On what terms cords are cut.
 
     `shared_error` is what all knots share; each role, kind and colour is cut in at most `groups`
-    lengths of whole `step`s (mm), or, for None, in as few as are worth it (`_worthwhile`). Folds
-    that aren't in the middle lie at whole `grain`s (mm). `spools` counts the spools of some pieces.
+    lengths of whole `step`s (mm), or, for None, in as few as are worth it. Folds that aren't in the
+    middle lie at whole `grain`s (mm). `spools` counts the spools of some pieces.
     """
 
     shared_error: float
@@ -169,22 +163,6 @@ def _main(layout: Layout, cord: Cord) -> tuple[Side, ...]:
 # --- how long they are cut -------------------------------------------------------------------
 
 
-class Alike(NamedTuple):
-    """What cords share that are cut in few lengths together."""
-
-    role: str
-    kind: str
-    colour: str | None
-
-
-def alike(cords: Iterable[Cord]) -> dict[Alike, list[int]]:
-    """Return which cords, by their number from 0, are of one role, kind and colour."""
-    found: dict[Alike, list[int]] = {}
-    for i, cord in enumerate(cords):
-        found.setdefault(Alike(cord.role, cord.kind, cord.colour), []).append(i)
-    return found
-
-
 class _Need(NamedTuple):
     bare: float
     least: float
@@ -212,7 +190,8 @@ def cord_lengths(
         else _folded(mine, terms, whole, each, how == "uneven")
         for mine, how in zip(found, folded, strict=True)
     ]
-    cut = _cut(cords, needs, terms)
+    least = [need.least for need in needs]
+    cut = cut_lengths(cords, least, terms.step, terms.groups, terms.spools)
     folds = _folds(needs, cut, terms.grain)
     return tuple(
         CordLength(
@@ -270,42 +249,6 @@ def _folded(mine: Sequence[Side], terms: Terms, whole: Margin, each: Margin, une
     share = over[0] / sum(over) if sum(over) > 0.0 else 0.5
     least = max(formula.least, least_left(left, terms.grain) + right)
     return _Need(formula.bare, least, Halves(left, right, share))
-
-
-def _cut(cords: Sequence[Cord], needs: Sequence[_Need], terms: Terms) -> dict[int, Fraction]:
-    """Return the length to cut of each cord by its number, in few lengths for those alike."""
-    together: dict[tuple[str, str | None], list[list[int]]] = {}
-    for of, mine in alike(cords).items():
-        together.setdefault((of.kind, of.colour), []).append(mine)
-    cut: dict[int, Fraction] = {}
-    for (kind, _), roles in together.items():
-        most = MOST_GROUPS if terms.groups is None else terms.groups
-        ways = [choices([needs[i].least for i in mine], terms.step, most) for mine in roles]
-        groups = _worthwhile(kind, ways, terms) if terms.groups is None else most
-        for mine, way in zip(roles, ways, strict=True):
-            cut |= dict(zip(mine, way[min(groups, len(way)) - 1], strict=True))
-    return cut
-
-
-def _worthwhile(kind: str, ways: Sequence[Sequence[tuple[Fraction, ...]]], terms: Terms) -> int:
-    """Return the fewest lengths (a role) that take no more spools and hardly more cord.
-
-    `ways` has for each role of one kind and colour the lengths with at most 1, 2, … of them.
-    """
-
-    def lengths(groups: int) -> list[Fraction]:
-        return [cut for way in ways for cut in way[min(groups, len(way)) - 1]]
-
-    def spools(cuts: list[Fraction]) -> int:
-        return terms.spools(kind, list(Counter(cuts).items())) or 0
-
-    best = lengths(MOST_GROUPS)
-    most_cord, most_spools = sum(best) * (1 + WORTH_A_LENGTH), spools(best)
-    return next(
-        groups
-        for groups in range(1, MOST_GROUPS + 1)
-        if sum(cuts := lengths(groups)) <= most_cord and spools(cuts) <= most_spools
-    )
 
 
 def _folds(needs: Sequence[_Need], cut: dict[int, Fraction], grain: Fraction) -> dict[int, float]:

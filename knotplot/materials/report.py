@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout, shape_use
 from knotplot.materials.cutting import waste_by_groups
-from knotplot.materials.lengths import CordLength, Cutting, alike
+from knotplot.materials.groups import alike
+from knotplot.materials.lengths import CordLength, Cutting
 
 FLAT = 0.10  # what is commonly added to every cord: common practice
 

@@ -9,7 +9,8 @@ from fractions import Fraction
 
 from knotplot.errors import Path, Refusal
 from knotplot.materials.cord_mass import LinearMass, linear_mass
-from knotplot.materials.lengths import Cutting, SpoolCount
+from knotplot.materials.groups import SpoolCount
+from knotplot.materials.lengths import Cutting
 from knotplot.materials.spools import Spools, fill, fill_given
 
 

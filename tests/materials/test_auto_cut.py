@@ -8,7 +8,7 @@ import pytest
 
 from knotplot import build, loads
 from knotplot.build import Made
-from knotplot.materials.lengths import MOST_GROUPS
+from knotplot.materials.groups import MOST_GROUPS
 
 # A net that draws in: its outer cords end early, so that the cords need many different lengths.
 POINT = """
