@@ -163,6 +163,6 @@ def hint(word: object, known: Collection[str], most: int = 1) -> str:
     near = likely(word, known, most)
     if near:
         return f"did you mean {' or '.join(map(repr, near))}?"
-    first = list(islice(known, 21))
+    first = [name if name.isprintable() else repr(name) for name in islice(known, 21)]
     rest = ", …" if len(first) > 20 else ""
     return f"use one of {', '.join(first[:20])}{rest}" if first else "there is none"

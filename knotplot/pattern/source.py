@@ -218,9 +218,11 @@ class _Builder:
             nested = isinstance(value, Table | Items)
             if not top.skip:
                 assert top.key is not None
-                # A nested part is best found by its key; a long value by where it stands.
+                # A nested part is best found by its key, as is one left out; a long value by where
+                # it stands.
                 top.node[top.key] = value
-                top.node.places[top.key] = top.key_place if nested else place
+                by_key = nested or (value is None and text == "")
+                top.node.places[top.key] = top.key_place if by_key else place
             top.last, top.key_place, top.skip = top.key, None, False
             if not nested:
                 top.key = None

@@ -196,3 +196,17 @@ def test_no_library_speaks_in_a_fault(changes: list[tuple[tuple[int, int], str]]
     except PatternError as error:
         told = str(error)
     assert not LIBRARY.search(told), told
+
+
+def test_a_name_of_two_lines_makes_no_message_of_two() -> None:
+    text = changed("name: net", 'name: "a\\nb"', SMALL) + "swatch: {of: nowhere}\n"
+    with pytest.raises(PatternError) as caught:
+        loads(text)
+    assert len(str(caught.value).splitlines()) == len(caught.value.faults)
+
+
+def test_a_value_left_out_is_a_fault_of_its_key() -> None:
+    with pytest.raises(PatternError) as caught:
+        loads(changed("rows: 4}", "rows\n  }", SMALL))
+    line = next(i for i, text in enumerate(SMALL.splitlines(), start=1) if "rows: 4}" in text)
+    assert line in [fault.line for fault in caught.value.faults if fault.path[-1:] == ("rows",)]
