@@ -9,12 +9,16 @@ from __future__ import annotations
 
 import functools
 import sys
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from types import CodeType, FrameType
 from typing import Any
+
+#: Calls of one function in one test that are followed line by line: later ones seldom run lines
+#: that none of these did, and following all of them takes hours.
+FOLLOWED = 60
 
 Lines = dict[CodeType, set[int]]
 Trace = Callable[[FrameType, str, Any], Any]
@@ -28,12 +32,16 @@ class Recorder:
         self._files = files
         self._size: dict[CodeType, int] = {}  # how many lines a code has, 0 for one not recorded
         self._now: Lines = defaultdict(set)
+        self._calls: Counter[CodeType] = Counter()
+        self._merged: set[int] = set()  # lines of cached values that stand in `_now` already
 
     @contextmanager
     def on(self) -> Iterator[dict[str, set[int]]]:
         """Record inside this block; what is found stands in the result after it, by file."""
         found: dict[str, set[int]] = {}
         before, self._now = self._now, defaultdict(set)
+        self._calls.clear()
+        self._merged.clear()
         sys.settrace(self._call)
         try:
             yield found
@@ -53,7 +61,8 @@ class Recorder:
         if not size:
             return None
         seen = self._now[code]
-        if len(seen) >= size:
+        self._calls[code] += 1
+        if len(seen) >= size or self._calls[code] > FOLLOWED:
             return None
         seen.add(frame.f_lineno)
         return self._line
@@ -86,11 +95,12 @@ class Recorder:
             known = lines.get(key)
             if known is None:
                 before, self._now = self._now, defaultdict(set)
+                merged, self._merged = self._merged, set()
                 try:
                     return cached(*args, **kwargs)
                 finally:
                     lines[key] = known = self._now
-                    self._now = before
+                    self._now, self._merged = before, merged
                     self._merge(known)
             self._merge(known)
             return cached(*args, **kwargs)
@@ -101,5 +111,8 @@ class Recorder:
         return call
 
     def _merge(self, lines: Lines) -> None:
+        if id(lines) in self._merged:
+            return
+        self._merged.add(id(lines))
         for code, seen in lines.items():
             self._now[code] |= seen
