@@ -261,8 +261,10 @@ def _unmeasured_nets(layout: Layout) -> Iterator[str]:
         if part.kind in _NETS and sum(row.section == i for row in layout.piece.rows) > 1
     ]
     if nets:
+        name, kind = nets[0]
+        named = kind if name == "mount" else name
         yield (
             f"{section_names(nets)}: no swatch says how close the rows lie, and {PUSHED_UP}; knot "
             f"four rows, hang them, and give their height: "
-            f"'swatch: {{of: {nets[0][0]}, rows: 4, hung_height: …}}'"
+            f"'swatch: {{of: {named}, rows: 4, hung_height: …}}'"
         )

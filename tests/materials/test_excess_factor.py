@@ -162,3 +162,15 @@ def test_a_net_without_a_swatchs_height_is_warned_of() -> None:
     assert "swatch: {of: net, rows: 4, hung_height:" in warning
     measured = net("swatch: {of: net, rows: 4, hung_height: 116}")
     assert not any("pushed a quarter closer" in each for each in measured.figures()["warnings"])
+
+
+def test_the_swatch_that_the_warning_writes_is_taken() -> None:
+    pocket = "mount: {kind: rod_pocket, rod: 20 mm, rows: 12, tail: 400 mm}"
+    sections = "sections:\n  - {kind: hitch_line, layer: tails}\n  - {kind: fringe, length: 100}\n"
+    text = NET.format(swatch="", spacing=0, diameter=4)
+    text = text[: text.index("mount:")] + pocket + "\n" + sections
+    (warning,) = [w for w in build(loads(text)).figures()["warnings"] if "a third more" in w]
+    line = warning.split("'")[1].replace("…", "62 mm")
+    assert line == "swatch: {of: rod_pocket, rows: 4, hung_height: 62 mm}"
+    again = build(loads(text + line + "\n")).figures()["warnings"]
+    assert not any("a third more" in each for each in again)
