@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections import Counter
 from pathlib import Path
 
@@ -149,22 +150,32 @@ def test_no_text_is_cut_or_lies_on_another_in_any_font(browser, page):
 # --- the dark scheme -------------------------------------------------------------------------
 
 
-def shown(browser: Browser, site: Site, body: str, style: str = "") -> Counter:
-    """Return how many pixels of each colour a page shows."""
+def shown(browser: Browser, site: Site, body: str, scheme: str) -> Counter:
+    """Return how many pixels of each colour a page shows whose one element is in a scheme.
+
+    The scheme is set once the page stands: a frame that Firefox opens may else keep that of the
+    frame before it.
+    """
     (site.folder / "scheme.html").write_text(
-        f"{PAGE}<style>body{{margin:0;background:#808080}}{style}</style><body>{body}", "utf-8"
+        f"{PAGE}<style>body{{margin:0;background:#808080}}</style><body>{body}", "utf-8"
     )
     browser.show(f"{site.address}/scheme.html")
-    picture = browser.look()
-    return Counter({f"#{r:02x}{g:02x}{b:02x}": n for n, (r, g, b) in picture.getcolors(1 << 24)})
+    browser.ask(f"(document.body.firstElementChild.style.colorScheme = '{scheme}', 0)")
+    paper = getattr(INKS["paper"], scheme)
+    end = time.monotonic() + 10
+    while True:
+        found = browser.look().getcolors(1 << 24)
+        pixels = Counter({f"#{r:02x}{g:02x}{b:02x}": n for n, (r, g, b) in found})
+        if pixels[paper] or time.monotonic() > end:
+            return pixels
+        browser.ask(WAIT)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_a_chart_is_all_in_one_scheme_its_marks_too(browser, site, drawn, scheme):
     chart = next(each for title, each in drawn.items() if "Knotting chart" in title)
     (site.folder / "chart.svg").write_text(chart.svg(), "utf-8")
-    image = f"<img src=chart.svg style='color-scheme:{scheme};width:1280px'>"
-    pixels = shown(browser, site, image)
+    pixels = shown(browser, site, "<img src=chart.svg style='width:1280px'>", scheme)
     other = "dark" if scheme == "light" else "light"
     for name in ("paper", "ink", "ground"):
         assert pixels[getattr(INKS[name], scheme)] > 50, name
@@ -189,8 +200,7 @@ def test_a_page_may_set_the_inks_of_a_drawing_that_has_ids(browser, site, scheme
     )
     browser.prefer(scheme)
     try:
-        frame = f"<iframe src=framed.html style='color-scheme:{scheme}'></iframe>"
-        pixels = shown(browser, site, frame)
+        pixels = shown(browser, site, "<iframe src=framed.html></iframe>", scheme)
     finally:
         browser.prefer("light")
     assert pixels["#123456"] > 300  # in the symbol
