@@ -7,10 +7,10 @@ it stands out over its neighbours and comes back.
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from knotplot.curves.bezier import cubics, curve_length
@@ -49,29 +49,30 @@ def inner_runs(shape: Shape, diameter: float) -> tuple[InnerRun, ...]:
 
     Kept, since lengths and every drawing of a shape ask for them.
     """
+    ways, curves, _ = _plain(shape, diameter)
     return tuple(
         InnerRun(
             way.who, shown(way.a, way.b, diameter) if way.b.loop else curve,
             curve_length(curve) + abs(way.b.loop),
         )
-        for way, curve in _plain(shape, diameter)
+        for way, curve in zip(ways, curves, strict=True)
     )  # fmt: skip
 
 
 @lru_cache(maxsize=512)
-def _plain(shape: Shape, diameter: float) -> tuple[tuple[_Way, Curve], ...]:
-    """Return the runs with their curves, without loops."""
+def _plain(shape: Shape, diameter: float) -> tuple[list[_Way], list[Curve], int]:
+    """Return the runs, their curves without loops, and how many pairs of them still cross."""
     ways = _ways(shape, diameter)
     strands = [way.who for way in ways]
-    curves = [_curve(way, diameter, 1.0) for way in ways]
+    curves = [_curve(way, diameter, STRAIGHTER[0]) for way in ways]
+    crossings = false_crossings(strands, curves)
     for ease in STRAIGHTER[1:]:
-        met = {i for pair in false_crossings(strands, curves) for i in pair}
-        if not met:
+        if not crossings:
             break
-        curves = [
-            _curve(way, diameter, ease) if i in met else curves[i] for i, way in enumerate(ways)
-        ]
-    return tuple(zip(ways, curves, strict=True))
+        for i in {i for pair in crossings for i in pair}:
+            curves[i] = _curve(ways[i], diameter, ease)
+        crossings = false_crossings(strands, curves)
+    return ways, curves, len(crossings)
 
 
 def false_crossings(strands: Sequence[int], curves: Sequence[Curve]) -> list[tuple[int, int]]:
@@ -79,19 +80,14 @@ def false_crossings(strands: Sequence[int], curves: Sequence[Curve]) -> list[tup
 
     `strands` says whose each curve is.
     """
-    lines = [_flat(curve) for curve in curves]
-    boxes = [
-        (min(x for x, _ in line), min(y for _, y in line),
-         max(x for x, _ in line), max(y for _, y in line))
-        for line in lines
-    ]  # fmt: skip
-    order = sorted(range(len(curves)), key=lambda i: boxes[i][1])
+    lines = [_line(curve) for curve in curves]
+    order = sorted(range(len(curves)), key=lambda i: lines[i].top)
     found = []
     for at, i in enumerate(order):
         for j in order[at + 1 :]:
-            if boxes[j][1] > boxes[i][3]:
+            if lines[j].top > lines[i].bottom:
                 break
-            if boxes[j][0] > boxes[i][2] or boxes[j][2] < boxes[i][0]:
+            if lines[j].left > lines[i].right or lines[j].right < lines[i].left:
                 continue
             if strands[i] != strands[j] and _cross(lines[i], lines[j]):
                 found.append((i, j))
@@ -100,8 +96,7 @@ def false_crossings(strands: Sequence[int], curves: Sequence[Curve]) -> list[tup
 
 def crossing_runs(shape: Shape, diameter: float) -> int:
     """Return how many pairs of runs still cross in the drawing of a shape."""
-    runs = _plain(shape, diameter)
-    return len(false_crossings([way.who for way, _ in runs], [curve for _, curve in runs]))
+    return _plain(shape, diameter)[2]
 
 
 def _ways(shape: Shape, diameter: float) -> list[_Way]:
@@ -228,6 +223,31 @@ def _curve(way: _Way, diameter: float, ease: float) -> Curve:
     return tuple(curve)
 
 
+class _Line(NamedTuple):
+    """A curve as chords, with its box and two lists to find the chords at a height.
+
+    `above[i]` is the lowest y that the chords up to number i reach, `below[i]` the highest that
+    those from i on reach (y grows downwards). Neither list ever falls, whichever way a curve turns.
+    """
+
+    chords: list[tuple[tuple[float, float], tuple[float, float]]]
+    above: list[float]
+    below: list[float]
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
+def _line(curve: Curve) -> _Line:
+    points = _flat(curve)
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    above = list(accumulate(map(max, pairwise(ys)), max))
+    below = list(accumulate(map(min, pairwise(reversed(ys))), min))[::-1]
+    chords = list(pairwise(points))
+    return _Line(chords, above, below, min(xs), min(ys), max(xs), max(ys))
+
+
 def _flat(curve: Curve) -> list[tuple[float, float]]:
     points = [(curve[0], curve[1])]
     for x0, y0, x1, y1, x2, y2, x3, y3 in cubics(curve):
@@ -239,9 +259,10 @@ def _flat(curve: Curve) -> list[tuple[float, float]]:
     return points
 
 
-def _cross(p: Sequence[tuple[float, float]], q: Sequence[tuple[float, float]]) -> bool:
-    for (ax, ay), (bx, by) in pairwise(p):
-        for (cx, cy), (dx, dy) in pairwise(q):
+def _cross(p: _Line, q: _Line) -> bool:
+    for (ax, ay), (bx, by) in p.chords:
+        first = bisect_left(q.above, min(ay, by))
+        for (cx, cy), (dx, dy) in q.chords[first : bisect_right(q.below, max(ay, by))]:
             if max(ay, by) < min(cy, dy) or max(cy, dy) < min(ay, by):
                 continue
             if max(ax, bx) < min(cx, dx) or max(cx, dx) < min(ax, bx):
