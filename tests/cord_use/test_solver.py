@@ -44,7 +44,7 @@ def hopf() -> Start:
 def torus(windings: int) -> Start:
     """Return the torus knot T(2, windings)."""
     t = round_trip(200)
-    size = 2.2 * windings / 3.0
+    size = 0.8 * windings / 3.0
     r = size * (2.0 + np.cos(windings * t))
     z = size * np.sin(windings * t)
     return loops(np.column_stack([r * np.cos(2 * t), r * np.sin(2 * t), z]))
@@ -52,8 +52,8 @@ def torus(windings: int) -> Start:
 
 def figure_eight() -> Start:
     t = round_trip(200)
-    r = 1.8 * (2.0 + np.cos(2 * t))
-    z = 1.8 * np.sin(4 * t)
+    r = 0.65 * (2.0 + np.cos(2 * t))
+    z = 0.65 * np.sin(4 * t)
     return loops(np.column_stack([r * np.cos(3 * t), r * np.sin(3 * t), z]))
 
 
@@ -65,11 +65,11 @@ def figure_eight() -> Start:
         (hopf, 8.0 * math.pi),
         (lambda: torus(3), 32.7436),
         (figure_eight, 42.0887),
-        (lambda: torus(5), 47.2016),  # the longest test of all: about a minute
+        (lambda: torus(5), 47.2016),
     ],
 )
 def test_closed_knots_have_their_published_ropelength(start, published):
-    found = solve(start(), finer=0.15, tries=0)
+    found = solve(start(), finer=0.2, tries=0)
     length = sum(found.excess.values())
     assert found.overlap < 1e-3
     assert length == pytest.approx(published / 2.0, rel=HALF_PERCENT)
@@ -173,7 +173,7 @@ def test_strands_never_pass_through_each_other():
 @cache
 def again(name: str) -> Solved:
     entry = next(each for each in entries() if each.name == name)
-    return solve(entry.start(), tries=1)
+    return solve(entry.start(), tries=0)
 
 
 # A few of the table, solved anew: one alone, one in a stack, one on a rod, one on a leader.

@@ -64,15 +64,13 @@ def _misplaced(fault: Fault, lines: list[str], told: str) -> Finds:
         return
     if not re.fullmatch(r"[a-z_]+", key) or not 1 <= fault.line <= len(lines):
         return
-    if _unwritten(fault.path, "\n".join(lines)):
-        return  # the fault stands at what should have it
-    if key not in lines[fault.line - 1] and not any(key in line for line in lines):
+    line = lines[fault.line - 1]
+    if key in line or fault.value.strip("'\"")[:20] in line:
         return
-    if (
-        key not in lines[fault.line - 1]
-        and fault.value.strip("'\"")[:20] not in lines[fault.line - 1]
-    ):
-        yield "a line without the key it is about", f"{told}\n  line: {lines[fault.line - 1]}"
+    if not any(key in each for each in lines):
+        return
+    if not _unwritten(fault.path, "\n".join(lines)):  # else it stands at what should have the key
+        yield "a line without the key it is about", f"{told}\n  line: {line}"
 
 
 def line_finds(line: str, given: str = "") -> Finds:

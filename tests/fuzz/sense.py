@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import io
+import json
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator
 from typing import Any
 
-from knotplot.build import Made, json_text
+from knotplot.build import Made
 
 Finds = Iterator[tuple[str, str]]
 CLOSE = 0.011  # mm: figures are rounded to 0.01
@@ -19,7 +20,7 @@ _BARE = re.compile(r"\bNone\b|\bnan\b|\binf\b|\{\w*\}|\{\{|\}\}")
 def sense_finds(made: Made, given: str) -> Finds:
     """Yield what doesn't hold of a piece; `given` is the text it was made from."""
     figures = made.figures(rows=True)
-    json_text(figures)  # refuses what isn't a finite number
+    json.dumps(figures, allow_nan=False)  # refuses what isn't a finite number
     yield from _cords(figures)
     yield from _counts(figures, len(made.layout.tied_off))
     yield from _buying(figures)
