@@ -152,13 +152,12 @@ def _faults(error: ValidationError, source: Source, reading: Reading) -> Iterato
         if detail["type"] == "too_short" and _deeper(detail, details):
             continue  # what was in the list is at fault, not that nothing was
         path, owner = _path(detail["loc"], detail["type"], source.root)
-        value = detail["input"]
-        context = detail.get("ctx") or {}
+        value, context = detail["input"], detail.get("ctx") or {}
+        if detail["type"] == "union_tag_invalid":
+            path, value = (*path, "kind"), value.get("kind", context["tag"])
         if value is UNREAD or (detail["type"] == "wrong" and not detail["loc"]):
             continue  # said already: where the alias stood, and by `form_faults`
         problem, remedy = _words(detail, context, owner, reading)
-        if detail["type"] == "union_tag_invalid":
-            path, value = (*path, "kind"), context["tag"]
         told = None if detail["type"] in _DROPPED else quoted(value)
         yield source.located(Fault(path, problem, remedy, told))
     more = error.error_count() - _MOST_FAULTS

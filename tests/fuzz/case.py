@@ -63,8 +63,8 @@ class Late(BaseException):
 
 
 @contextlib.contextmanager
-def limits(seconds: float = SECONDS) -> Iterator[None]:
-    """Stop what runs inside after so many seconds of CPU, and give it so much memory."""
+def limits() -> Iterator[None]:
+    """Stop what runs inside after `SECONDS` of CPU, and let it have `MEMORY`."""
 
     def late(_: int, frame: FrameType | None) -> None:
         raise Late(_here(traceback.extract_stack(frame)))
@@ -72,7 +72,7 @@ def limits(seconds: float = SECONDS) -> Iterator[None]:
     before = resource.getrlimit(resource.RLIMIT_AS)
     old = signal.signal(signal.SIGPROF, late)
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, before[1]))
-    signal.setitimer(signal.ITIMER_PROF, seconds)
+    signal.setitimer(signal.ITIMER_PROF, SECONDS)
     try:
         yield
     finally:

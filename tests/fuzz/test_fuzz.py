@@ -113,7 +113,6 @@ def test_an_error_of_its_own_is_found_and_made_small(monkeypatch: pytest.MonkeyP
 
 def test_what_never_ends_is_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(case, "SECONDS", 0.1)
-    monkeypatch.setattr(case.limits, "__wrapped__", case.limits.__wrapped__)
 
     def load(*_: object) -> None:
         while True:

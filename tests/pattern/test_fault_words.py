@@ -44,6 +44,16 @@ def test_a_fault_of_yaml_names_the_whole_path(old: str, new: str, path: str) -> 
     assert "?" not in text.replace("did you mean", "").replace("'?", "")
 
 
+def test_an_unknown_kind_is_quoted_as_written_and_an_alias_has_one_fault() -> None:
+    kind = "sections[0].kind: "
+    for written in ("1.50", "null", "[a]"):
+        quoted = "['a']" if written == "[a]" else written
+        text = said(changed("kind: square_knot_mesh", f"kind: {written}", SMALL))
+        assert f"{kind}{quoted}: unknown kind; use one of columns, " in text
+    text = said(changed("kind: square_knot_mesh", "kind: *net", SMALL))
+    assert text == f"pattern:7: {kind}an alias '*net'; write the part out again"
+
+
 @pytest.mark.parametrize(
     ("old", "new", "remedy"),
     [
