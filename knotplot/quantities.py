@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from knotplot.errors import Refusal
+from knotplot.errors import Refusal, shown
 from knotplot.units import NUMBER, as_text, length_text, number, parse_length
 
 
@@ -63,7 +63,7 @@ def _measure(value: object, what: str, example: str, units: dict[str, Fraction])
     if match[2] is None:
         raise Refusal("needs a unit", f"write it like '{example}'")
     if match[2] not in units:
-        raise Refusal(f"unknown unit '{match[2]}' here", f"write it like '{example}'")
+        raise Refusal(f"unknown unit {shown(match[2])} here", f"write it like '{example}'")
     amount = number(match[1]) * units[match[2]]
     if amount == 0:
         raise Refusal("zero", f"give {what} above 0, like '{example}'")

@@ -10,7 +10,7 @@ import re
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 
-from knotplot.errors import Refusal
+from knotplot.errors import Refusal, shown
 
 # International inch of 25.4 mm exactly; foot and yard are 12 and 36 of them.
 MM = {
@@ -144,8 +144,8 @@ def _length_mm(text: str, units: str | None, signed: bool, example: str) -> Frac
     if unit not in MM:
         likely = _LIKELY.get(unit.lower(), unit.lower())
         if likely in MM or likely in _SIGNS:
-            raise Refusal(f"unknown unit '{unit}'", f"write '{match['number']} {likely}'")
-        raise Refusal(f"unknown unit '{unit}'", "use mm, cm, m, in, ft, yd, ' or \"")
+            raise Refusal(f"unknown unit {shown(unit)}", f"write '{match['number']} {likely}'")
+        raise Refusal(f"unknown unit {shown(unit)}", "use mm, cm, m, in, ft, yd, ' or \"")
     return _with_sign(number(match["number"]) * MM[unit], match["sign"], signed)
 
 
@@ -198,7 +198,7 @@ def _refuse_number_forms(text: str, what: str, example: str) -> None:
     comma = _COMMA.search(text)
     if comma:
         better = f"{comma['whole']}.{comma['part']}{comma['rest']}"
-        raise Refusal("a decimal comma", f"use a decimal point: '{better}'")
+        raise Refusal("a decimal comma", f"use a decimal point: {shown(better)}")
 
 
 def _unreadable(text: str) -> Refusal:

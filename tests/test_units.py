@@ -81,6 +81,8 @@ def test_a_bare_number_is_in_the_patterns_units(value: object, inside: str, mm: 
         ("", "no length", "92 cm"),
         ("cm", "not a length", "92 cm"),
         ("2 km", "unknown unit 'km'", "mm, cm, m"),
+        ("25\u202e&a", "unknown unit '\\u202e&a'", "use mm"),
+        ("2,5\u202ecm", "a decimal comma", "'2.5\\u202ecm'"),
         ("2 inches", "unknown unit 'inches'", "'2 in'"),
         ("2 Feet", "unknown unit 'Feet'", "'2 ft'"),
         ("2 CM", "unknown unit 'CM'", "'2 cm'"),
