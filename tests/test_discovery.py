@@ -15,12 +15,14 @@ SECTION = '''
 from __future__ import annotations
 from typing import Literal
 from knotplot.fields import Length
+from knotplot.kind import KindWords
 from knotplot.sections.base import Section
 
 class Ladder(Section):
     """A section dropped in."""
     kind: Literal["ladder"] = "ladder"
     rung: Length
+    words = {"en": KindWords("Ladder", "the ladder", "the ladders", "ladder", "A rung is lost.")}
 
     def ask(self, motifs):
         return (1, 7)

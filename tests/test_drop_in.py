@@ -12,6 +12,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from lxml import etree
 from pypdf import PdfReader
 
 import knotplot
@@ -28,7 +29,7 @@ class PairTurn(Knot):
     by_name = True
     difficulty = Difficulty.EASY
     most = 2
-    words = {"en": KnotWords("pair turn", "pair turns", "")}
+    words = {"en": KnotWords("pair turn", "pair turns", "A pair turned twice lies straight.")}
 
     def roles(self, manner):
         return ("working", "working")
@@ -49,6 +50,7 @@ SECTION = '''
 from typing import Literal
 
 from knotplot.fields import Count
+from knotplot.kind import KindWords
 from knotplot.sections.base import Section
 from knotplot.tying.rack import Ask
 
@@ -58,6 +60,15 @@ class TurnedPairs(Section):
 
     kind: Literal["turned_pairs"] = "turned_pairs"
     rows: Count
+    swatch_rank = 1
+    one_knot = True
+    words = {
+        "en": KindWords(
+            "Turning pairs", "the turning pairs", "the turning pairs", "pairs turned",
+            "{knot} A pair that was skipped shows as two straight cords.",
+            "Turn the work over to see every pair from behind.",
+        )
+    }
 
     def ask(self, motifs):
         return (0, 2)
@@ -76,7 +87,7 @@ MOUNT = '''
 
 from typing import ClassVar, Literal
 
-from knotplot.mounts.base import Mount
+from knotplot.mounts.base import Mount, MountWords
 from knotplot.tying.piece import Mounting
 from knotplot.tying.ports import Port
 
@@ -86,6 +97,14 @@ class Pinned(Mount):
 
     kind: Literal["pinned"] = "pinned"
     strands_per_cord: ClassVar[int] = 1
+    support = "none"
+    words = {
+        "en": MountWords(
+            heading="pins on a board", one="the pins", many="the pins", caption="row of pins",
+            fault="Pins that lean: push each in upright.", support="the row of pins",
+            hang="Pin the {cut} side by side. {cords} then hang.",
+        )
+    }
 
     def hang(self, rack):
         strands = range(1, rack.gauge.strands + 1)
@@ -95,27 +114,7 @@ class Pinned(Mount):
         rack.hang("body", strands, starts)
         rack.begin("mount", self.kind, 0, rack.gauge.strands)
         rack.end()
-        return Mounting(self.kind, 0.0, 1, 0.0, starts)
-'''
-
-LOOPED = '''
-"""Looped over a rod of one thickness."""
-
-from dataclasses import replace
-from typing import ClassVar, Literal
-
-from knotplot.mounts.base import Mount
-from knotplot.mounts.folded import hang_by_loops
-
-
-class Looped(Mount):
-    """Folded cords."""
-
-    kind: Literal["looped"] = "looped"
-    strands_per_cord: ClassVar[int] = 2
-
-    def hang(self, rack):
-        return replace(hang_by_loops(rack, "larks_head", 25.0, "middle"), kind=self.kind)
+        return Mounting(self.kind, 0.0, 1, 0.0, starts, support=self.support)
 '''
 
 MOTIF = """
@@ -256,25 +255,72 @@ def test_a_technique_is_one_file_too(house: Path) -> None:
 
 
 def test_mount_and_section_have_words_and_a_sheet(house: Path) -> None:
-    """They bring none of their own: what is known of any mount, and of any row, is told."""
     told = " ".join(run(house, "words", "new.yaml").split())
-    assert "1. Mounting: pinned Hang the 8 cords side by side, from left to right (pinned)." in told
-    assert "8 cords then hang." in told
-    assert "2. Turned pairs, over all cords 1–8 Rows 1–2, each: * pair turn on the next" in told
-    assert "below where the cords begin" in told
-    run(house, "sheet", "new.yaml", "-o", "sheet.pdf")
-    text = "".join(page.extract_text() for page in PdfReader(house / "sheet.pdf").pages)
-    assert "(pinned)" in " ".join(text.split())
-
-
-def test_a_mount_that_ties_and_folds_says_so(house: Path) -> None:
-    (house / "knotplot" / "mounts" / "looped.py").write_text(LOOPED, "utf-8")
-    (house / "looped.yaml").write_text(PATTERN.replace("pinned", "looped"), "utf-8")
-    told = " ".join(run(house, "words", "looped.yaml").split())
+    assert "1. Mounting: pins on a board Pin the 8 cords side by side. 8 cords then hang." in told
+    assert "Common faults: Pins that lean: push each in upright." in told
+    assert "2. Turning pairs, over all cords 1–8 Hint: Turn the work over to see every" in told
+    assert "Rows 1–2, each: * pair turn on the next 2 cords" in told
+    assert "below the row of pins" in told
     assert (
-        "Hang the 4 cords side by side, from left to right, each folded in half, on a rod 2.5 cm "
-        "(1 in) thick, each tied with a lark's head (looped). 8 cords then hang."
+        "Common faults: A pair turned twice lies straight. A pair that was skipped shows as two "
+        "straight cords."
     ) in told
+    run(house, "sheet", "new.yaml", "-o", "sheet.pdf")
+    text = " ".join("".join(p.extract_text() for p in PdfReader(house / "sheet.pdf").pages).split())
+    assert "Turning pairs" in text
+    assert "Pin the 8 cords side by side." in text
+
+
+def test_it_has_its_caption_in_chart_and_outline(house: Path) -> None:
+    for view in ("chart", "outline"):
+        shown = etree.fromstring(drawn(house, view).encode())
+        said = {"".join(text.itertext()) for text in shown.iter("{*}text")}
+        assert "pairs turned" in said, view
+
+
+def test_a_swatch_of_it_is_used(house: Path) -> None:
+    """Its rows are as high, and take as much cord, as the swatch says."""
+    swatch = "swatch: {of: turned_pairs, rows: 4, height: 3.8 cm, cord_used: 5 cm}\n"
+    (house / "swatch.yaml").write_text(PATTERN + swatch, "utf-8")
+    assert "can't be used" not in run(house, "check", "swatch.yaml")
+    plain, high = (
+        json.loads(run(house, "figures", name, "--rows")) for name in ("new.yaml", "swatch.yaml")
+    )
+    rows = [row["ties"][0]["y_mm"] for row in high["rows"][:2]]
+    assert rows[1] - rows[0] == pytest.approx(38.0 / 4, abs=0.05)
+    assert high["cords"][0]["use"]["knots_mm"] > plain["cords"][0]["use"]["knots_mm"]
+    # One that names no section is of it too: it has the lowest rank.
+    (house / "swatch.yaml").write_text(PATTERN + swatch.replace("of: turned_pairs, ", ""), "utf-8")
+    assert json.loads(run(house, "figures", "swatch.yaml", "--rows"))["rows"] == high["rows"]
+
+
+READ = """
+import sys
+sys.path.insert(0, sys.argv[1])
+from instructions import grammar, interpreter
+interpreter.KNOTS["pair turn"] = "pair_turn"
+interpreter.ALL_WORK += ("pair_turn",)
+interpreter.MOVED["pair_turn"] = (1, 0)
+grammar.KINDS["Turning pairs"] = "turned_pairs"
+from knotplot.build import build
+from knotplot.instructions.words import words
+from knotplot.pattern.load import load
+piece = build(load("new.yaml")).layout.piece
+read = interpreter.execute(line.text for line in words(piece))
+print([row.order_after for row in read] == [row.order_after for row in piece.rows])
+print([len(row.ties) for row in read])
+"""
+
+
+def test_its_words_are_read_back_as_the_record(house: Path) -> None:
+    command = [sys.executable, "-E", "-c", READ, str(Path(__file__).parent)]
+    done = subprocess.run(command, cwd=house, capture_output=True, text=True, check=False)
+    assert (done.stdout, done.stderr) == ("True\n[4, 4, 4, 4, 4]\n", "")
+
+
+def test_its_ties_have_hours(house: Path) -> None:
+    (line,) = json.loads(run(house, "figures", "new.yaml"))["hours_by_knot"][:-1]
+    assert (line["what"], line["count"]) == ("pair_turn", 20)
 
 
 def test_the_cord_it_takes_is_solved_on_request(house: Path) -> None:

@@ -41,7 +41,7 @@ def chart(layout: Layout, text_mm: float | None = None, language: str = "en") ->
     frame = Frame(
         shown, (whole,), shown.top - 1.6 * piece.gauge.diameter,
         shown.bottom + 0.5 * piece.gauge.diameter, _size(shown, text_mm),
-        view_words(language), (1, len(piece.rows)), _repeat(piece), True,
+        view_words(language), language, (1, len(piece.rows)), _repeat(piece), True,
     )  # fmt: skip
     words = frame.words
     desc = words["chart desc"].format(piece.gauge.strands, len(piece.rows), piece.tie_count)
@@ -116,7 +116,7 @@ def repeat_rows(piece: Piece) -> int | None:
     None where it shows the piece from edge to edge, since too little of it repeats.
     """
     repeat = repeat_lanes(piece)
-    if repeat is None or 4 * repeat > piece.gauge.strands or piece.mounting.kind == "ring":
+    if repeat is None or 4 * repeat > piece.gauge.strands or piece.mounting.support == "ring":
         return None
     last = _regular_rows(piece, repeat)
     return None if 3 * last < len(piece.rows) or last < 2 else last
@@ -199,7 +199,9 @@ def _parts(
     if rows is not None and last < len(piece.rows) and first == 1:
         more = "row" if last + 1 == len(piece.rows) else "rows"
         rest = words["rest"].format(words[more].format(last + 1, len(piece.rows)))
-    frame = Frame(shown, tuple(moved), top, bottom, size, words, (first, last), repeat, False, rest)
+    frame = Frame(
+        shown, tuple(moved), top, bottom, size, words, language, (first, last), repeat, False, rest
+    )
     items: list[Item] = []
     for pane in moved:
         window = (pane.x0, top, pane.x1, bottom)

@@ -66,6 +66,7 @@ class Frame:
     bottom: float
     size: float
     words: Mapping[str, str]
+    language: str
     numbers: tuple[int, int]
     repeat: tuple[int, int] | None
     whole: bool
@@ -154,7 +155,7 @@ class Frame:
             if i in tied and i not in meant:
                 continue
             if part.spans(gauge.x(lane), gauge.width) and bottom - top > 1e-6:
-                name = part_name(part, self.words)
+                name = part_name(part, self.language)
                 lines = metrics.wrap(name, COLUMN * size, size)
                 rows = self._range(i)
                 shown.append(Spanned(top, bottom, name, (*lines, rows) if rows else tuple(lines)))
@@ -237,7 +238,7 @@ class Frame:
     def _named(self, groups: Sequence[Sequence[int]]) -> list[bool]:
         """Return which columns are named: all, or where they are many the first of each kind."""
         parts = self.scene.piece.parts
-        kinds = [tuple(part_name(parts[i], self.words) for i in group) for group in groups]
+        kinds = [tuple(part_name(parts[i], self.language) for i in group) for group in groups]
         if len(groups) <= MOST_COLUMNS:
             return [True] * len(groups)
         return [kind not in kinds[:i] for i, kind in enumerate(kinds)]
@@ -246,7 +247,7 @@ class Frame:
         """Return the lines that name a column's sections from top to bottom."""
         lines: list[str] = []
         for i in sections:
-            name = part_name(self.scene.piece.parts[i], self.words)
+            name = part_name(self.scene.piece.parts[i], self.language)
             rows = self._range(i)
             lines.append(f"{name}, {rows}" if rows else name)
         return tuple(lines)

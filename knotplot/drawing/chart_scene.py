@@ -122,7 +122,7 @@ def _runs(layout: Layout) -> tuple[list[Curve], list[Curve]]:
             x, y = curve[:2]
             y1 = min(curve[7], y + shown)
             tails.append((x, y, x, y + (y1 - y) / 3.0, x, y1 - (y1 - y) / 3.0, x, y1))
-    if piece.mounting.kind == "open":
+    if piece.mounting.support == "none" and piece.mounting.tail:
         for port in piece.mounting.starts:
             if port is not None:  # the top fringe, held on the board
                 x, y = port.x, port.y
@@ -178,7 +178,7 @@ def _support(piece: Piece) -> list[Item]:
     """Return what the strands hang on while they are tied."""
     gauge, mounting = piece.gauge, piece.mounting
     over, pen = (STUB + 0.4) * gauge.diameter, Style("line", 0.18 * gauge.diameter, "faint")
-    if mounting.kind == "ring":
+    if mounting.support == "ring":
         rim = Style("line", max(0.8 * gauge.diameter, 0.06 * mounting.rod))
         radius = mounting.rod / 2.0 - rim.width / 2.0
         return [Disc(rim, ((gauge.width / 2.0, mounting.rod / 2.0),), radius)]
@@ -255,7 +255,7 @@ def stretches(piece: Piece, hung: bool = False) -> tuple[Stretch, ...]:
     for part, top, bottom in zip(piece.parts, tops, bottoms, strict=True):
         if top > bottom:  # nothing is tied in it
             top, bottom = part.top, part.bottom
-            if part.kind == "fringe":
+            if part.finish is not None:
                 halves = range(2 * part.lane, 2 * (part.lane + part.strands) + 1)
                 pitch = piece.gauge.over(part.among).pitch
                 bottom = max(piece.edge.y(half * pitch / 2.0) for half in halves)

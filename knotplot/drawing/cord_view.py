@@ -75,7 +75,7 @@ def _runs(layout: Layout) -> tuple[list[Run], list[Run]]:
         if curve is not None:
             end = finish.get(each.strand) if each.below == last else None
             (tails if each.strand in short else body).append(Run(each.strand, curve, end))
-    if layout.piece.mounting.kind == "open":  # the top fringe
+    if layout.piece.mounting.support == "none" and layout.piece.mounting.tail:  # the top fringe
         for strand, port in enumerate(layout.piece.mounting.starts):
             if port is not None:
                 body.append(Run(strand, straight(port.x, 0.0, port.x, port.y)))
@@ -93,7 +93,7 @@ def _loops(halves: Sequence[FreeRun]) -> Iterator[Run]:
 def _threaded(piece: Piece) -> tuple[list[Run], list[Run]]:
     """Return the strands where they pass over a ring, one of each cord behind it, one before."""
     sides: tuple[list[Run], list[Run]] = ([], [])
-    if piece.mounting.kind == "ring":
+    if piece.mounting.support == "ring":
         for strand, port in enumerate(piece.mounting.starts):
             if port is not None:
                 middle = piece.gauge.width / 2.0

@@ -58,7 +58,7 @@ def outline(layout: Layout, text_mm: float | None = None, language: str = "en") 
     size = TEXT * max(gauge.width, edge.lowest() / PAGE) if text_mm is None else text_mm
     if not 0.0 < size < math.inf:
         raise UsageError(f"text_mm is {text_mm}: use a size above 0")
-    bands = _bands(piece, words)
+    bands = _bands(piece, language)
     items: list[Item] = [*_bodies(piece, bands)]
     # A pocket hides its rod; everything else is tied round the front of what it hangs on.
     items = [*_support(piece, size), *items] if piece.mounting.pocket else [
@@ -79,13 +79,13 @@ def outline(layout: Layout, text_mm: float | None = None, language: str = "en") 
 # --- the piece -------------------------------------------------------------------------------
 
 
-def _bands(piece: Piece, words: Mapping[str, str]) -> list[Band]:
+def _bands(piece: Piece, language: str) -> list[Band]:
     """Return the sections from top to bottom; the fringe reaches to the lower edge."""
     found = []
     for part, (top, bottom) in zip(piece.parts, stretches(piece, hung=True), strict=True):
         x0, x1 = part.sides(piece.gauge.width)
         if bottom - top > 1e-6:
-            found.append(Band(part_name(part, words), x0, x1, top, bottom))
+            found.append(Band(part_name(part, language), x0, x1, top, bottom))
     return sorted(found, key=lambda band: (band.top, band.bottom, band.x0))
 
 
@@ -125,7 +125,7 @@ def _support(piece: Piece, size: float) -> list[Item]:
     """Return the rod, branch or ring it hangs on."""
     mounting, width = piece.mounting, piece.gauge.width
     style = Style("line", 0.06 * size, "faint")
-    if mounting.kind == "ring":
+    if mounting.support == "ring":
         rim = Style("line", 0.15 * mounting.rod)
         return [Disc(rim, ((width / 2.0, mounting.rod / 2.0),), 0.425 * mounting.rod)]
     if not mounting.rod:

@@ -44,7 +44,7 @@ def support(piece: Piece, over: float) -> list[Item]:
     if not rod:
         return []
     edge = EDGE * piece.gauge.diameter
-    if piece.mounting.kind == "ring":
+    if piece.mounting.support == "ring":
         return _ring(piece, 2.0 * edge)
     tie = _first_of_mount(piece)
     middle = tie.y if tie is not None and _hitched(tie) else rod / 2.0

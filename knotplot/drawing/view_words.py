@@ -6,25 +6,10 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from knotplot.errors import UsageError
+from knotplot.kinds import kind_words
 from knotplot.tying.piece import Part
 
 _ENGLISH = {
-    # kinds of mounts and sections that the maker gave no name
-    "rod_pocket": "rod pocket",
-    "larks_head": "lark's head mounting",
-    "reverse_larks_head": "reverse lark's head mounting",
-    "hitched": "mounting",
-    "picot": "picot heading",
-    "ring": "ring",
-    "open": "top fringe",
-    "square_knot_mesh": "alternating square knots",
-    "hitch_line": "row of double half hitches",
-    "motif_band": "motifs",
-    "sennits": "sennits",
-    "gather": "gathering",
-    "tassel": "tassel",
-    "free": "free cords",
-    "fringe": "fringe",
     "of piece": "{piece} – {view}",
     # the chart
     "row": "row {}",
@@ -86,8 +71,7 @@ def view_words(language: str) -> Mapping[str, str]:
         raise UsageError(f"there are no words in {language!r}: use one of {known}") from None
 
 
-def part_name(part: Part, words: Mapping[str, str]) -> str:
+def part_name(part: Part, language: str) -> str:
     """Return what a section is called: the maker's name for it, else the trade's."""
-    if part.name in (part.kind, "mount"):
-        return words.get(part.kind, part.name.replace("_", " "))
-    return part.name
+    named = part.name not in (part.kind, "mount")
+    return part.name if named else kind_words(part.kind, language).caption

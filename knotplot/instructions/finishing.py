@@ -39,10 +39,9 @@ def finishing(piece: Piece, number: int) -> Iterator[Instruction]:
             yield Note(f"finish_{finish}")
     if piece.mounting.pocket is not None:
         yield Note("trim_tails", "do", (("length", TAILS),))
-    elif piece.mounting.kind == "hitched":
-        yield Note("hitched_tails", "do", (("tail", piece.mounting.tail),))
-    elif piece.mounting.kind == "open":
-        yield Note("open_tails", "do", (("tail", piece.mounting.tail),))
+    elif piece.mounting.tail:
+        key = "open_tails" if piece.mounting.support == "none" else "hitched_tails"
+        yield Note(key, "do", (("tail", piece.mounting.tail),))
     if piece.ended:
         yield Note("ended_ends")
     leaders = [cord.id for cord in piece.cords if cord.role == "leader"]

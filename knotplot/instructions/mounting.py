@@ -38,15 +38,16 @@ def mounting(
         ("loop", mount.loop),
         ("stands", stands_above(piece)),
     )
-    before: tuple[Note | FoldMark, ...] = (Note(f"mount_{mount.kind}", "do", values),)
-    fault = mount.kind
+    before: tuple[Note | FoldMark, ...] = (Note("hang", "do", values, mount.kind),)
+    fault = "fault"
     if mount.strands_per_cord == 2 and mount.fold == "uneven":
         first = Note("fold_each" if folds else "fold_by_list", "do", values)
-        hang = Note(f"mount_{mount.kind}_uneven", "do", values)
+        hang = Note("hang_uneven", "do", values, mount.kind)
         before = (first, *(FoldMark(length, cords) for length, cords in folds), hang)
-        fault = "ring_uneven" if mount.kind == "ring" else fault
+        fault = "fault_uneven"
+    wrong = Note(fault, "fault", (), mount.kind)
     if mount.pocket is None:
-        return before, (), (Note(fault, "fault"),)
+        return before, (), (wrong,)
     back = mount.pocket.back_rows
     between = (
         Note("pocket_halves", "do", (("back", back),)) if back else Note("pocket_front"),
@@ -54,5 +55,5 @@ def mounting(
         Note("pocket_fold", "do", values),
         Note("pocket_join", "do", ()),
     )
-    after = (Note("pocket_line"), Note("pocket_tails"), Note(fault, "fault"))
+    after = (Note("pocket_line"), Note("pocket_tails"), wrong)
     return before, between, after

@@ -325,12 +325,14 @@ class Check:
 class Note:
     """A text by its key, with values: floats are lengths in mm, ints counts.
 
-    `manner` is "do", "hint" or "fault" (a common fault).
+    `manner` is "do", "hint" or "fault" (a common fault). Where `kind` names a mount or a section,
+    the text is one of its own words, and `key` says which.
     """
 
     key: str
     manner: str = "do"
     values: tuple[tuple[str, float | int | str], ...] = ()
+    kind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

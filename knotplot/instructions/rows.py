@@ -31,6 +31,7 @@ from knotplot.instructions.records import (
     SectionsAgain,
 )
 from knotplot.instructions.row_actions import free, gaps, joins, nameless, row_actions, told_rows
+from knotplot.kinds import kind_of, section_kind
 from knotplot.tying.names import ranges
 from knotplot.tying.piece import Cord, Part, Piece, Row
 from knotplot.tying.shape import Shape, ShapeTie
@@ -204,7 +205,7 @@ class _Telling:
         of = _knots_of(block)
         if (part.kind, of) not in self.faults:
             self.faults.add((part.kind, of))
-            yield Note(part.kind, "fault", of)
+            yield Note("fault", "fault", of, part.kind)
 
     def _notes(self, block: _Block) -> Iterator[Note]:
         part = block.part
@@ -223,9 +224,8 @@ class _Telling:
             values = (("leader", cord.id), ("length", cord.length), ("overhang", cord.ends[0]))
             yield Note("leader", "do", values)
         several = block.last is not None and len(block.last.placements) > 1
-        hinted = part.kind in ("gather", "tassel") or (part.kind == "sennits" and several)
-        if hinted and part.kind not in self.kinds:
-            yield Note(part.kind, "hint")
+        if kind_of(part).hints(several) and part.kind not in self.kinds:
+            yield Note("hint", "hint", (), part.kind)
 
     def _cord(self, row: Row | None) -> Cord | None:
         """Return the separate cord a row is tied with, if any."""
@@ -286,7 +286,8 @@ def _copy(blocks: Sequence[_Block]) -> _Copy:
 
 
 def _bare(part: Part) -> float:
-    return round(part.bottom - part.top, 6) if part.kind in ("free", "fringe") else 0.0
+    kind = section_kind(part)
+    return round(part.bottom - part.top, 6) if kind is not None and kind.bare_cords else 0.0
 
 
 def _wholes_first(name: FigureName) -> tuple[str, bool, int, int]:
@@ -307,7 +308,7 @@ def _flat(tie: ShapeTie) -> bool:
 
 
 def _knots_of(block: _Block) -> tuple[tuple[str, str], ...]:
-    """Return the knot that sennits are made of, whose fault is theirs; nothing for other parts."""
-    if block.part.kind != "sennits" or block.last is None:
+    """Return the one knot that a part is made of, whose fault is its own; nothing for others."""
+    if block.last is None or not kind_of(block.part).one_knot:
         return ()
     return (("knot", block.last.placements[0].shape.ties[0].knot),)

@@ -13,8 +13,8 @@ from typing import NamedTuple
 
 from knotplot.cord_use import Taking
 from knotplot.geometry.layout import followed
+from knotplot.kinds import kind_of
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED
-from knotplot.pattern.gauge_height import FIRST_OF
 from knotplot.tying.piece import Piece, Row
 
 # An end of cord, or an edge of knots, is read to 2 mm (common practice); a length has two.
@@ -122,18 +122,16 @@ def served(piece: Piece, given: Sequence[str | None]) -> Mapping[int, str | None
 def part_of(piece: Piece, of: str | None) -> int | None:
     """Return the number of the section a swatch is of: by name, then by kind.
 
-    A swatch that doesn't say is of the piece's plain net, if it has one (`FIRST_OF`).
+    A swatch that doesn't say is of the piece's plain net, if it has one: of the
+    kind of the lowest rank.
     """
     tied = {row.section for row in piece.rows}
     parts = [(i, part) for i, part in enumerate(piece.parts) if i in tied]
     if of is None:
-        last = len(FIRST_OF)
-        ranked = [
-            (FIRST_OF.get(part.kind, last), i)
-            for i, part in parts
-            if part.name != "mount" or part.kind in FIRST_OF
-        ]
-        return min(ranked)[1] if ranked else None
+        ranks = {i: kind_of(part).swatch_rank for i, part in parts}
+        rest = [i for i, part in parts if ranks[i] is None and part.name != "mount"]
+        ranked = sorted((rank, i) for i, rank in ranks.items() if rank is not None)
+        return next((i for _, i in ranked), next(iter(rest), None))
     named = next((i for i, part in parts if part.name == of), None)
     return next((i for i, part in parts if part.kind == of), None) if named is None else named
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout, shape_use
+from knotplot.kinds import kind_of, section_names
 from knotplot.materials.cutting import group_lengths
 from knotplot.materials.groups import alike
 from knotplot.materials.lengths import CordLength, Side, Terms, cord_lengths
@@ -20,7 +21,7 @@ from knotplot.materials.looks import look_cautions
 from knotplot.materials.widths import width_cautions
 from knotplot.pattern.models import Pattern
 from knotplot.tape import to_cut
-from knotplot.tying.names import listed, ranges, section_names
+from knotplot.tying.names import listed, ranges
 from knotplot.tying.piece import Part, Row
 from knotplot.units import both
 
@@ -32,7 +33,6 @@ MOST_TOLD = 3  # sections in one line
 #: The model's figure for a net on two fillers (tested). Solved, pushed up as far as knots go (0.67
 #: as high), a length of net takes 1.44 times the cord: `square_knot_net` in `solved.json`.
 PUSHED_UP = "pushed a quarter closer they take a third more cord"
-_NETS = ("square_knot_mesh", "rod_pocket")
 
 
 def cautions(
@@ -258,7 +258,7 @@ def _unmeasured_nets(layout: Layout) -> Iterator[str]:
     nets = [
         (part.name, part.kind)
         for i, part in enumerate(layout.piece.parts)
-        if part.kind in _NETS and sum(row.section == i for row in layout.piece.rows) > 1
+        if kind_of(part).net and sum(row.section == i for row in layout.piece.rows) > 1
     ]
     if nets:
         name, kind = nets[0]

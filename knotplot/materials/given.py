@@ -6,14 +6,14 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from knotplot.kinds import section_name
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.materials.cord_mass import fibre_in, packing, tight_diameter_mm
 from knotplot.materials.shopping import Buy
 from knotplot.pattern.models import Pattern
 from knotplot.sections.base import walk
-from knotplot.sections.hitch_line import HitchLine
-from knotplot.tying.names import few, section_name
+from knotplot.tying.names import few
 from knotplot.units import both
 
 # Shares of fibre in a cord. Of the cords we know figures of, none has more than 0.60 slack (see
@@ -88,8 +88,8 @@ def overlong(pattern: Pattern) -> Iterator[str]:
             "so much longer; see that it is meant"
         )
     for _, section in walk(pattern.sections):
-        over = section.overhang if isinstance(section, HitchLine) else None
-        if over is not None and over > max(LONG_END, pattern.width):
+        over = section.stands_out
+        if over > max(LONG_END, pattern.width):
             yield (
                 f"{section_name(section.label, section.kind)}: its leader stands out {both(over)} "
                 "at each side, more than the piece is wide; see that it is meant"

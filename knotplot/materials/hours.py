@@ -15,13 +15,13 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal, NamedTuple, TypeAlias
 
+from knotplot.kinds import kind_of
 from knotplot.knots import knot
 from knotplot.materials.calibration import part_of
 from knotplot.tying.finish import KNOT, knotted
 from knotplot.tying.piece import Piece, Row
 
 CORD_MINUTES = Fraction(1, 2)  # measuring and cutting one cord, common practice
-_NETS = ("square_knot_mesh", "rod_pocket")  # rows of square knots on four
 
 #: Whose minutes a knot is reckoned with.
 Whose: TypeAlias = Literal["own", "swatch", "usual"]
@@ -163,7 +163,7 @@ def _swatch_usual(piece: Piece, part: int, swatch: Timed) -> Fraction:
     a section of fewer rows is taken to go on alike.
     """
     section = piece.parts[part]
-    if section.kind in _NETS:
+    if kind_of(section).net:
         knots = sum(max(0, swatch.strands - 2 * (row % 2)) // 4 for row in range(swatch.rows))
         return knots * _usual("square_knot")
     rows = [row for row in piece.rows if row.section == part][: swatch.rows]

@@ -7,10 +7,10 @@ from itertools import chain
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout
+from knotplot.kinds import section_name
 from knotplot.materials.widths import measure
 from knotplot.pattern.models import Pattern
-from knotplot.sections.fringe import Fringe
-from knotplot.tying.names import ranges, section_name
+from knotplot.tying.names import ranges
 from knotplot.tying.piece import Piece, Placement
 from knotplot.tying.shape import ShapeTie
 from knotplot.units import both
@@ -34,7 +34,7 @@ def _unlike_fringes(pattern: Pattern, layout: Layout) -> Iterator[str]:
     piece, last = layout.piece, pattern.sections[-1]
     part = piece.parts[-1]
     level = piece.edge.rise_mm == 0.0
-    if piece.mounting.kind != "open" or not isinstance(last, Fringe) or not level:
+    if piece.mounting.support != "none" or part.finish is None or not level:
         return
     top, bottom = piece.mounting.tail, part.bottom - part.top
     if not (part.hangs and part.whole):
@@ -42,7 +42,7 @@ def _unlike_fringes(pattern: Pattern, layout: Layout) -> Iterator[str]:
     if abs(top - bottom) <= max(UNLIKE_MM, UNLIKE * min(top, bottom)):
         return
     alike = measure(pattern, (top + bottom) / 2.0)
-    length = "" if last.length == "fill" else f" and 'length: {alike}' for the last fringe"
+    length = "" if last.fills() else f" and 'length: {alike}' for the last fringe"
     yield (
         f"the fringes at the two ends are unlike: {both(top)} at the top, {both(bottom)} at the "
         f"bottom, which takes what the drop leaves; use 'tail: {alike}' under 'mount'{length}"

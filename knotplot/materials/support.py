@@ -191,7 +191,7 @@ def support_warnings(pattern: Pattern, found: Support) -> Iterator[str]:
             f"support: {both(thick)} thick, but the cords are mounted on {both(rod)}; give "
             "mount.rod and support.diameter alike, since what is tied on the rod depends on it"
         )
-    if pattern.mount.kind == "rod_pocket" and found.span < found.width:
+    if pattern.mount.encloses_rod and found.span < found.width:
         yield (
             f"support: brackets {both(found.span)} apart would stand inside the rod pocket, which "
             f"is {both(found.width)} wide; set them further apart than that"

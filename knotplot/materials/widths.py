@@ -8,12 +8,12 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout
+from knotplot.kinds import kind_of, kind_words, section_kind, section_names
 from knotplot.knots import form
 from knotplot.knots.hitch import ALONG, LEAST_ALONG
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import INCH_UNITS
 from knotplot.pattern.strand_count import together
-from knotplot.tying.names import section_names
 from knotplot.tying.piece import Part, Row
 from knotplot.tying.shape import Shape
 from knotplot.units import both, cm, inches
@@ -23,10 +23,6 @@ GAPING = 0.75  # of the room: a line of hitches that leaves more bare looks unfi
 NARROW = 0.90  # of the width asked for: work that nothing holds wider (common practice)
 #: Cord as it is sold, mm thick: common practice.
 SOLD = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)
-
-_PLURAL = ("motif_band", "sennits", "square_knot_mesh")  # told as many where they have no name
-_HITCHED = ("hitch_line", "hitched", "picot")  # kinds whose hitches can be pulled
-_BOUND = ("gather", "tassel")  # drawn together on purpose
 
 
 def width_cautions(pattern: Pattern, layout: Layout) -> Iterator[str]:
@@ -60,7 +56,8 @@ def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
     ratio = worst.takes / worst.has
     names = section_names([(wide.part.name, wide.part.kind) for wide in found])
     named = worst.part.name != worst.part.kind
-    one = len(found) == 1 and (named or worst.part.kind not in _PLURAL)
+    words = kind_words(worst.part.kind)
+    one = len(found) == 1 and (named or words.one != words.many)
     several = len({both(wide.takes) for wide in found}) > 1
     is_, has_, it = ("is", "has", "it") if one else ("are", "have", "they")
     yield (
@@ -75,13 +72,14 @@ def _slimmer(
 ) -> Iterator[str]:
     """Yield what brings sections `ratio` times as wide as their room to it, easy things first."""
     gauge = layout.piece.gauge
-    if all(wide.part.kind == "hitch_line" for wide in found):
+    kinds = [section_kind(wide.part) for wide in found]
+    if all(kind is not None and kind.skips_cords for kind in kinds):
         them, each = ("it", "it") if len(found) == 1 else ("them", "each")
         yield (
             f"leave {them} out, or hitch only one cord of every two onto {each} and let the other "
             "pass behind"
         )
-    if all(wide.part.kind in _HITCHED for wide in found) and (
+    if all(kind_of(wide.part).hitched for wide in found) and (
         gauge.pitch >= LEAST_ALONG * gauge.diameter
     ):  # two turns of a hitch can't lie closer than they touch
         yield "pull the hitches tightly together"
@@ -125,7 +123,7 @@ def _gaping(layout: Layout) -> Iterator[str]:
     gauge = layout.piece.gauge
     found = [
         part for part in layout.piece.parts
-        if part.kind in _HITCHED and part.natural_width < GAPING * part.strands * gauge.pitch
+        if kind_of(part).hitched and part.natural_width < GAPING * part.strands * gauge.pitch
     ]  # fmt: skip
     if found:
         takes = max(part.natural_width for part in found)
@@ -175,10 +173,10 @@ def _widest(layout: Layout) -> float | None:
     widest = 0.0
     for number, part in enumerate(piece.parts):
         rows = by_part.get(number, [])
-        if not rows or part.kind in _BOUND:
+        kind = kind_of(part)
+        if not rows or kind.bundled:
             continue
-        hung = number == 0 and part.kind != "rod_pocket"
-        if hung or (part.kind == "hitch_line" and part.whole):
+        if kind.own_width and part.whole:
             widest = max(widest, part.natural_width)
             continue
         if not part.whole or any(len(row.placements) > 1 for row in rows):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar, Literal
 
 from knotplot.fields import UnitLength
-from knotplot.mounts.base import Mount
+from knotplot.mounts.base import Mount, MountWords
 from knotplot.mounts.hitching import hitch_all, hitch_on
 from knotplot.tying.piece import Mounting
 from knotplot.tying.rack import Rack
@@ -18,6 +19,21 @@ class Hitched(Mount):
     rod: UnitLength
     tail: UnitLength
     strands_per_cord: ClassVar[int] = 1
+    hitched: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, MountWords]] = {
+        "en": MountWords(
+            heading="double half hitches on a branch or rod",
+            one="the mounting hitches",
+            many="the mounting hitches",
+            caption="mounting",
+            fault="A single turn slips: every cord goes round the branch or rod twice.",
+            support="the top of the branch or rod",
+            hang=(
+                "Hitch the {cut} onto the branch or rod, {rod} thick, from left to right. "
+                "Leave an end of {tail} above each hitch."
+            ),
+        )
+    }
 
     def hang(self, rack: Rack) -> Mounting:
         """Hitch each cord onto the branch, left to right."""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar, Literal
 
 from knotplot.fields import UnitLength
-from knotplot.mounts.base import Mount
+from knotplot.mounts.base import Mount, MountWords
 from knotplot.mounts.folded import hang_by_loops
 from knotplot.tying.piece import Mounting
 from knotplot.tying.rack import Rack
@@ -18,6 +19,27 @@ class LarksHead(Mount):
     rod: UnitLength
     fold: Literal["auto", "middle", "uneven"] = "auto"
     strands_per_cord: ClassVar[int] = 2
+    words: ClassVar[Mapping[str, MountWords]] = {
+        "en": MountWords(
+            heading="lark's heads on a rod",
+            one="the lark's heads",
+            many="the lark's heads",
+            caption="lark's head mounting",
+            fault="A bar that lies behind: that cord went over the rod the other way.",
+            support="the top of the rod",
+            hang=(
+                "Fold each of the {cut} in half. Loop them over the rod, {rod} thick, from "
+                "left to right: the loop goes over the rod to the back, both ends come "
+                "through it, and the bar of the loop lies in front. {cords} then hang."
+            ),
+            hang_uneven=(
+                "Loop them over the rod, {rod} thick, from left to right, each with its "
+                "measured side on the left: the loop goes over the rod to the back, both "
+                "ends come through it, and the bar of the loop lies in front. {cords} then "
+                "hang."
+            ),
+        )
+    }
 
     def hang(self, rack: Rack) -> Mounting:
         """Loop each cord over the rod, left to right."""

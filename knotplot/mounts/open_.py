@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import ClassVar, Literal
 
 from knotplot.fields import UnitLength
-from knotplot.mounts.base import Mount
-from knotplot.tying.piece import Mounting
+from knotplot.mounts.base import Mount, MountWords
+from knotplot.tying.piece import Mounting, Support
 from knotplot.tying.ports import Port
 from knotplot.tying.rack import Rack
 
@@ -17,6 +18,21 @@ class Open(Mount):
     kind: Literal["open"] = "open"
     tail: UnitLength
     strands_per_cord: ClassVar[int] = 1
+    support: ClassVar[Support] = "none"
+    words: ClassVar[Mapping[str, MountWords]] = {
+        "en": MountWords(
+            heading="no support",
+            one="the top fringe",
+            many="the top fringes",
+            caption="top fringe",
+            fault="Cords that creep: clamp them all at one height before you begin.",
+            support="the top ends of the cords",
+            hang=(
+                "Lay the {cut} side by side and hold them with a clamp or pins. Leave "
+                "{tail} above the first row for the top fringe."
+            ),
+        )
+    }
 
     def hang(self, rack: Rack) -> Mounting:
         """Lay the cords side by side; nothing is tied above the end of their tails."""
@@ -29,4 +45,4 @@ class Open(Mount):
         rack.hang("body", strands, starts)
         rack.begin("mount", self.kind, 0, gauge.strands)
         rack.end()
-        return Mounting(self.kind, 0.0, 1, tail, starts)
+        return Mounting(self.kind, 0.0, 1, tail, starts, support=self.support)

@@ -7,12 +7,13 @@ the loop's top, and runs down to its hitch.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import ClassVar, Literal
 
 from knotplot.errors import Refusal
 from knotplot.fields import UnitLength
 from knotplot.geometry.runs import run_length
-from knotplot.mounts.base import Mount
+from knotplot.mounts.base import Mount, MountWords
 from knotplot.mounts.hitching import hitch_all, hitch_on
 from knotplot.tying.piece import Mounting
 from knotplot.tying.ports import Port
@@ -33,6 +34,34 @@ class Picot(Mount):
     loop: UnitLength
     fold: Literal["auto", "middle", "uneven"] = "auto"
     strands_per_cord: ClassVar[int] = 2
+    hitched: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, MountWords]] = {
+        "en": MountWords(
+            heading="picots above double half hitches on a branch or rod",
+            one="the picot heading",
+            many="the picot headings",
+            caption="picot heading",
+            fault=(
+                "Loops of uneven height: pin every fold level with the first one, and let "
+                "no cord slip as you tighten its hitches."
+            ),
+            support="the top of the branch or rod",
+            hang=(
+                "Fold each of the {cut} in half. Hitch both ends onto the branch or rod, "
+                "{rod} thick, side by side, the left one first, with a double half hitch "
+                "each. Leave a loop of {loop}, measured along the cord from hitch to hitch, "
+                "standing above the rod: about {stands} high. Pin its fold to the board at "
+                "that height while you tie. {cords} then hang."
+            ),
+            hang_uneven=(
+                "Hitch both ends of each onto the branch or rod, {rod} thick, side by side, "
+                "the measured side on the left and first, with a double half hitch each. "
+                "Leave a loop of {loop}, measured along the cord from hitch to hitch, "
+                "standing above the rod, the fold at its top: about {stands} high. Pin the "
+                "fold to the board at that height while you tie. {cords} then hang."
+            ),
+        )
+    }
 
     def hang(self, rack: Rack) -> Mounting:
         """Hitch both ends of each cord onto the rod, left to right."""

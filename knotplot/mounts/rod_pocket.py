@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import ClassVar, Literal
 
@@ -10,7 +11,9 @@ from knotplot.curves.teardrop import Teardrop, least_half, teardrop
 from knotplot.errors import Refusal
 from knotplot.fields import Count, UnitLength
 from knotplot.knots.base import Manner
-from knotplot.mounts.base import Mount
+from knotplot.mounts.base import Mount, MountWords
+from knotplot.sections.base import Section
+from knotplot.sections.square_knot_mesh import SquareKnotMesh
 from knotplot.tying.assembling import shape_tie
 from knotplot.tying.moves import Move
 from knotplot.tying.names import counted
@@ -29,10 +32,36 @@ class RodPocket(Mount):
     rows: Count
     tail: UnitLength
     strands_per_cord: ClassVar[int] = 1
+    swatch_rank: ClassVar[int | None] = 1
+    net: ClassVar[bool] = True
+    own_width: ClassVar[bool] = False
+    encloses_rod: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, MountWords]] = {
+        "en": MountWords(
+            heading="rod pocket",
+            one="the rod pocket",
+            many="the rod pockets",
+            caption="rod pocket",
+            fault=(
+                "The band narrows as you work: measure its width every few rows, and hold "
+                "the rod against it before you fold."
+            ),
+            support="the top of the rod",
+            hang=(
+                "Tie a temporary line level across the board. Hang the {cut} side by side "
+                "over it, each with a short end of {tail} behind and its long end in front. "
+                "Work this band with the long ends."
+            ),
+        )
+    }
 
     def ask(self) -> tuple[int, int]:
         """Ask for a multiple of 4: a join is one knot for every four lanes."""
         return (0, 4)
+
+    def sample(self) -> Section:
+        """Return a plain net: the rows of its band stand as those of a mesh."""
+        return SquareKnotMesh(rows=1)
 
     def hang(self, rack: Rack) -> Mounting:
         """Work the band, fold it over the rod, and join it to the tails, four lanes a knot."""

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from fractions import Fraction
 
 from knotplot.errors import Fault, Path, Refusal
-from knotplot.mounts.ring import Ring
 from knotplot.pattern.models import Pattern
 from knotplot.tying.gauge import Gauge
-from knotplot.units import cm
 
 THINNEST = Fraction(1, 10)  # mm: about a sewing thread, common practice
 LEAST_SIZE = Fraction(1)  # mm: below this a width would be printed as none
-# The share of a plane that equal circles cover at most (Thue 1890): π/√12.
-CLOSEST = math.pi / math.sqrt(12.0)
 
 
 def out_of_bounds(pattern: Pattern) -> Iterator[Fault]:
@@ -41,16 +36,8 @@ def _thin(path: Path, thick: Fraction, what: str) -> Iterator[Fault]:
 
 
 def check_room(pattern: Pattern, gauge: Gauge) -> None:
-    """Raise `Refusal` where so many strands don't go through the ring, or into the scallops."""
-    mount, cords = pattern.mount, gauge.strands // 2
-    least = gauge.diameter * math.sqrt(cords / CLOSEST)
-    if isinstance(mount, Ring) and mount.diameter < least:
-        raise Refusal(
-            f"{cords} cords of {gauge.diameter:g} mm don't go through this ring",
-            f"use a ring {cm(math.ceil(least))} across or more, or fewer strands",
-            ("mount", "diameter"),
-            _mm(mount.diameter),
-        )
+    """Raise `Refusal` where the mount, or the scallops, have no room for so many strands."""
+    pattern.mount.check_room(gauge)
     count = pattern.lower_edge.count
     if not pattern.lower_edge.straight and count is not None and count > gauge.strands:
         raise Refusal(

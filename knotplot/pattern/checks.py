@@ -19,17 +19,15 @@ from knotplot.knots.base import Manner
 from knotplot.motifs.motif import Motif, steps_within
 from knotplot.motifs.shipped import shipped_names
 from knotplot.motifs.steps import KnotStep
-from knotplot.mounts.base import Mount
+from knotplot.mounts.base import MOUNTS, Mount
 from knotplot.pattern.bounds import out_of_bounds
 from knotplot.pattern.examples import example
 from knotplot.pattern.models import VERSION, Pattern
 from knotplot.pattern.parts import ROLES, Support, rise_fault
 from knotplot.pattern.tree import parts_of
 from knotplot.quantities import Money
-from knotplot.sections.base import SECTIONS, walk
-from knotplot.sections.columns import Columns
-from knotplot.sections.sennits import Sennits
-from knotplot.tying.checking import picot_fault
+from knotplot.sections.base import SECTIONS, Section, walk
+from knotplot.tying.checking import lanes_fault, picot_fault
 
 
 class _Found(NamedTuple):
@@ -90,6 +88,12 @@ def _held(section: Mapping[str, Any]) -> Iterator[tuple[Path, Any]]:
             yield ("parts", i, "sections"), part.get("sections")
 
 
+def _kind(section: Mapping[str, Any]) -> type[Section] | None:
+    """Return what kind of section a mapping is; None where it names no kind that there is."""
+    kind = section.get("kind")
+    return SECTIONS.get(kind) if isinstance(kind, str) else None
+
+
 def _names(found: tuple[_Found, ...]) -> Iterator[Fault]:
     seen: set[str] = set()
     for path, section in found:
@@ -124,15 +128,16 @@ def _below_tassels(tree: Any, path: Path, faults: list[Fault]) -> bool:
     for i, section in _listed(tree):
         if not isinstance(section, Mapping):
             continue
-        here, kind = (*path, i), section.get("kind")
-        if above and kind != "fringe":
-            value = shown(kind) if isinstance(kind, str) else None
+        here, kind = (*path, i), _kind(section)
+        if above and not (kind and kind.below_end):
+            value = shown(section["kind"]) if isinstance(section.get("kind"), str) else None
             faults.append(Fault(here, "below a tassel", "only a fringe may follow a tassel", value))
         inside = [_below_tassels(held, here + steps, faults) for steps, held in _held(section)]
-        if any(inside) and kind == "repeat" and section.get("times") != 1:
-            place = (*here, "times")
+        again = kind.times_key if kind else None
+        if any(inside) and again and section.get(again) != 1:
+            place = (*here, again)
             faults.append(Fault(place, "a tassel that is repeated", "put it below the repeat"))
-        above = above or any(inside) or kind == "tassel"
+        above = above or any(inside) or bool(kind and kind.ends_work)
     return above
 
 
@@ -140,21 +145,31 @@ def _motifs(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[
     own = document.get("motifs")
     known = dict.fromkeys([*(own if isinstance(own, Mapping) else ()), *shipped_names()])
     for path, section in found:
-        name = _word(section.get("motif"))
-        if section.get("kind") == "motif_band" and name is not None and name not in known:
-            yield _unknown((*path, "motif"), name, "motif", known)
+        kind = _kind(section)
+        for key, name in _named(section, kind.motif_keys if kind else ()):
+            if name not in known:
+                yield _unknown((*path, key), name, "motif", known)
+
+
+def _named(section: Mapping[str, Any], keys: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Yield those of the keys that hold a name, with it."""
+    for key in keys:
+        name = _word(section.get(key))
+        if name is not None:
+            yield key, name
 
 
 def _knots(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
     known = [name for name, knot in catalogue().items() if knot.by_name]
     for path, section in found:
-        name = _word(section.get("knot"))
-        if section.get("kind") == "sennits" and name is not None and name not in known:
-            yield _unknown((*path, "knot"), name, "knot", known)
+        kind = _kind(section)
+        for key, name in _named(section, kind.knot_keys if kind else ()):
+            if name not in known:
+                yield _unknown((*path, key), name, "knot", known)
     for path, step in _steps(document.get("motifs"), ("motifs",)):
-        name = _word(step.get("kind"))
-        if name is not None and name not in known:
-            yield _unknown((*path, "kind"), name, "knot", known)
+        for key, name in _named(step, ("kind",)):
+            if name not in known:
+                yield _unknown((*path, key), name, "knot", known)
     work = document.get("work")
     minutes = work.get("minutes") if isinstance(work, Mapping) else None
     for place, use in ((("cord_use",), document.get("cord_use")), (("work", "minutes"), minutes)):
@@ -192,14 +207,16 @@ def _steps(tree: Any, path: Path) -> Iterator[tuple[Path, Mapping[str, Any]]]:
 def _swatches(document: Mapping[str, Any], found: tuple[_Found, ...]) -> Iterator[Fault]:
     named = {name: s.get("kind") for _, s in found if (name := _word(s.get("name"))) is not None}
     mount = document.get("mount")
-    pocket = isinstance(mount, Mapping) and mount.get("kind") == "rod_pocket"
-    known = dict.fromkeys([*named, *SECTIONS, *(["rod_pocket"] if pocket else [])])
+    hung = str(mount.get("kind")) if isinstance(mount, Mapping) else ""
+    knotted = hung in MOUNTS and MOUNTS[hung].swatch_rank is not None
+    known = dict.fromkeys([*named, *SECTIONS, *[hung][:knotted]])
+    holders = [name for name, kind in SECTIONS.items() if kind.holds]
     listed = [(("swatches", i), s) for i, s in _listed(document.get("swatches"))]
     for path, swatch in [(("swatch",), document.get("swatch")), *listed]:
         of = _word(swatch.get("of")) if isinstance(swatch, Mapping) else None
         if of is not None and of not in known:
             yield _unknown((*path, "of"), of, "section", known)
-        elif of is not None and named.get(of, of) in ("repeat", "columns"):
+        elif of is not None and named.get(of, of) in holders:
             problem = "it only holds other sections, and those may be knotted in other ways"
             yield Fault((*path, "of"), problem, "name the one that was knotted", shown(of))
 
@@ -218,13 +235,8 @@ def model_faults(pattern: Pattern) -> Iterator[Fault]:
     yield from _other_currencies(pattern)
     motifs = pattern.all_motifs
     for path, section in walk(pattern.sections):
-        if isinstance(section, Columns):
-            for refusal in section.refusals(motifs, path):
-                yield refusal.fault
-        elif isinstance(section, Sennits):
-            wrong = _knot_fault(section.knot, section.strands, 1)
-            if wrong:
-                yield Fault((*path, "strands"), *wrong, str(section.strands))
+        for refusal in section.refusals(motifs, path):
+            yield refusal.fault
     for name, motif in pattern.motifs.items():
         yield from _motif_faults(("motifs", name), motif)
     if pattern.support is not None:
@@ -255,8 +267,8 @@ SLENDER = 4  # times its thickness a rod must span, or it is no rod on two brack
 
 def _support_faults(given: Support, mount: Mount) -> Iterator[Fault]:
     """Yield what makes a support one that can't be reckoned."""
-    if mount.kind in ("open", "ring"):
-        what = "no support" if mount.kind == "open" else "a ring, not a rod on two brackets"
+    if mount.support != "rod":
+        what = "no support" if mount.support == "none" else "a ring, not a rod on two brackets"
         remedy = "leave 'support' out, or mount on a rod, as with kind: larks_head"
         yield Fault(("support",), f"the piece hangs on {what}", remedy)
     thick, span = given.diameter, given.span
@@ -287,8 +299,8 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
     """Yield the knots of a motif that can't be tied on so many lanes."""
     for place, step in steps_within(motif.steps):
         if isinstance(step, KnotStep):
-            wrong = _knot_fault(step.kind, len(step.lanes), step.workers)
-            if wrong and step.workers > 1 and not _knot_fault(step.kind, len(step.lanes), 1):
+            wrong = lanes_fault(step.kind, len(step.lanes), step.workers)
+            if wrong and step.workers > 1 and not lanes_fault(step.kind, len(step.lanes), 1):
                 yield Fault((*path, *place, "workers"), *wrong, str(step.workers))
             elif wrong:
                 yield Fault((*path, *place, "lanes"), *wrong, shown(list(step.lanes)))
@@ -296,12 +308,3 @@ def _motif_faults(path: Path, motif: Motif) -> Iterator[Fault]:
                 wrong = picot_fault(step.kind, len(step.lanes), step.workers)
                 if wrong:
                     yield Fault((*path, *place, "picot"), *wrong, _mm(step.picot))
-
-
-def _knot_fault(name: str, lanes: int, workers: int) -> tuple[str, str] | None:
-    """Return why a knot can't be tied on so many lanes; that it isn't known is said elsewhere."""
-    tied = catalogue().get(name)
-    if tied is None or not tied.by_name:
-        known = ", ".join(each for each, knot in catalogue().items() if knot.by_name)
-        return (f"{shown(name)} is no knot to tie on lanes", f"use one of {known}")
-    return tied.fault(lanes, workers)

@@ -10,10 +10,8 @@ from knotplot.fields import MOST_STRANDS
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Colours
 from knotplot.pattern.strand_count import together
-from knotplot.sections.base import Section, walk
+from knotplot.sections.base import walk
 from knotplot.sections.columns import at_least
-from knotplot.sections.gather import Gather
-from knotplot.sections.tassel import Tassel
 from knotplot.tying.colouring import PLAIN, Colouring, order_of
 from knotplot.tying.names import few, listed
 from knotplot.tying.piece import Cord, Row
@@ -78,17 +76,13 @@ def colour_warnings(pattern: Pattern, strands: int) -> Iterator[str]:
         yield _broken(pattern, given, strands, cords)
     used = dict.fromkeys([run.colour for run in given.order])
     used |= dict.fromkeys(
-        colour for _, section in walk(pattern.sections) if (colour := _wrap_colour(section))
+        section.own_colour for _, section in walk(pattern.sections) if section.own_colour
     )
     spare = [colour for colour in given.palette if colour not in used]
     if spare:
         are, them = ("is", "it") if len(spare) == 1 else ("are", "them")
         near = hint(spare[0], used) if len(spare) == 1 else f"use one of {few(list(used))}"
         yield f"colours: {few(spare)} {are} in the palette, but no cord has {them}; {near}"
-
-
-def _wrap_colour(section: Section) -> str | None:
-    return section.colour if isinstance(section, Gather | Tassel) else None
 
 
 def _unit(given: Colours) -> int:

@@ -16,15 +16,9 @@ from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Refusal
-from knotplot.mounts.rod_pocket import RodPocket
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Swatch
 from knotplot.sections.base import Section
-from knotplot.sections.columns import Columns
-from knotplot.sections.hitch_line import HitchLine
-from knotplot.sections.motif_band import MotifBand
-from knotplot.sections.sennits import Sennits
-from knotplot.sections.square_knot_mesh import SquareKnotMesh
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
@@ -36,9 +30,6 @@ from knotplot.units import both
 SHORTEST, TALLEST = 0.6, 1.6
 CLOSE = 1e-3  # mm, in the first `FEW` trials
 NARROW = 1e-6  # of a factor: a motif's height leaps where its bars or runs must be steeper
-#: What a swatch that doesn't say what it is of is taken for, by kind: a plain net first, since that
-#: is what a swatch is in this trade, then other rows of knots, from the top.
-FIRST_OF = {"square_knot_mesh": 0, "rod_pocket": 1, "motif_band": 2, "sennits": 2, "hitch_line": 3}
 HALVINGS = 6
 FEW, TRIALS = 5, 12  # a net takes two or three; a motif whose bars turn is given up at `OFF`
 REPEATS = 3  # side by side in a sample: one in the middle, with a neighbour at each side
@@ -51,6 +42,7 @@ class _Rows(NamedTuple):
     """What a swatch is of: a section, and the lanes it has in the piece."""
 
     kind: str
+    rank: int
     section: Section
     lanes: int
 
@@ -118,7 +110,8 @@ def _too_tall(
 
     for band in _knotted(pattern.sections, gauge.strands):
         label, tall = band.section.label, found.of(band.section.label, band.kind)
-        if tall == 1.0 or band.kind != "motif_band" or not works(band, 1.0) or works(band, tall):
+        motifs = band.section.motifs
+        if tall == 1.0 or not motifs or not works(band, 1.0) or works(band, tall):
             continue
         good, bad = 1.0, tall
         for _ in range(HALVINGS):
@@ -130,14 +123,15 @@ def _too_tall(
 def section_of(pattern: Pattern, strands: int, of: str | None) -> _Rows | None:
     """Return the section a swatch is of, with its lanes; None where there is none to measure.
 
-    By name, then by kind; one that doesn't say is of the first in `FIRST_OF`.
+    By name, then by kind; one that doesn't say is of the kind of the lowest rank, a plain net
+    first, since that is what a swatch is in this trade.
     """
     found = list(_knotted(pattern.sections, strands))
-    if isinstance(pattern.mount, RodPocket):
-        # A pocket's band is a plain net: its rows stand as those of a mesh.
-        found.append(_Rows(pattern.mount.kind, SquareKnotMesh(rows=1), strands))
+    mount, hung = pattern.mount, pattern.mount.sample()
+    if hung is not None and mount.swatch_rank is not None:
+        found.append(_Rows(mount.kind, mount.swatch_rank, hung, strands))
     if of is None:
-        return min(found, key=lambda each: FIRST_OF[each.kind], default=None)
+        return min(found, key=lambda each: each.rank, default=None)
     named = [each for each in found if each.section.name == of]
     named += [each for each in found if each.kind == of]
     return next(iter(named), None)
@@ -146,14 +140,10 @@ def section_of(pattern: Pattern, strands: int, of: str | None) -> _Rows | None:
 def _knotted(sections: Iterable[Section], lanes: int) -> Iterator[_Rows]:
     """Yield the sections that are rows of knots, those inside others too, from the top."""
     for section in sections:
-        if isinstance(section, Columns):
-            for part, share in zip(section.parts, section.shares(lanes), strict=True):
-                yield from _knotted(part.sections, share)
-        elif isinstance(section, SquareKnotMesh | MotifBand | Sennits | HitchLine):
-            yield _Rows(section.kind, section, lanes)
-        else:
-            for _, held in section.inner():
-                yield from _knotted(held, lanes)
+        if section.swatch_rank is not None:
+            yield _Rows(section.kind, section.swatch_rank, section, lanes)
+        for _, share, held in section.held(lanes):
+            yield from _knotted(held, share)
 
 
 def unused(pattern: Pattern, strands: int, swatch: Swatch) -> Iterator[str]:
@@ -182,13 +172,13 @@ def _beyond(swatch: Swatch, section: Section, found: _Solved, measured: float) -
     """Say that knots can't be so tall, or so low, and what to look at."""
     most = "most" if found.tall == TALLEST else "least" if found.tall == SHORTEST else "nearest"
     then = "" if most == "nearest" else ", so that the height isn't used"
-    between = {"square_knot_mesh": ", the section's 'spacing'", "motif_band": ", the band's 'gap'"}
+    between = f", the section's '{section.bare_key}'" if section.bare_key else ""
     rows = "1 row" if swatch.rows == 1 else f"{swatch.rows} rows"
     return (
         f"{swatch.of or section.label}: {rows} {'comes' if swatch.rows == 1 else 'come'} to "
         f"{both(found.height)} at the {most} (knots "
         f"{found.tall:.2f} times their usual height), not to the swatch's {both(measured)}{then}; "
-        f"check its rows and height{between.get(section.kind, '')}, and the cord's diameter"
+        f"check its rows and height{between}, and the cord's diameter"
     )
 
 
@@ -209,7 +199,7 @@ def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -
     """Return the depth (mm) of each of so many rows' bottom below the first one's top."""
     motifs = pattern.all_motifs
     lanes = min(of.lanes, REPEATS * of.section.ask(motifs)[1])
-    if isinstance(of.section, MotifBand) and motifs[of.section.motif].recounts:
+    if any(motifs[name].recounts for name in of.section.motifs):
         lanes = of.lanes  # what suits all of them needn't suit a few
     gauge = Gauge(lanes * gauge.pitch, lanes, gauge.diameter)
     for asked in (rows, 2 * rows):  # on few lanes every second row may tie nothing
@@ -218,7 +208,7 @@ def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -
         rack.hang("body", range(1, lanes + 1), (None, *starts))
         edge = LowerEdge(gauge.width, AMPLE, 0.0, "straight")
         job = Job(rack, 0, lanes, (), edge, 0.0, {}, motifs)
-        for section in _of_rows(of.section, asked):
+        for section in of.section.sample(asked):
             section.work(job)
         if len(rack.rows) >= rows:
             break
@@ -231,19 +221,6 @@ def _levels(pattern: Pattern, gauge: Gauge, of: _Rows, rows: int, tall: float) -
         bottom = max(bottom, *(each.y + each.shape.bottom for each in row.placements))
         levels.append(bottom - top)
     return levels
-
-
-def _of_rows(section: Section, rows: int) -> list[Section]:
-    """Return a section with so many rows, to be worked as a swatch; a hitch line so many times."""
-    match section:
-        case HitchLine():
-            return [section.model_copy(update={"layer": "body"})] * rows
-        case Sennits():
-            return [section.model_copy(update={"count": rows, "length": None})]
-        case SquareKnotMesh():
-            return [section.model_copy(update={"rows": rows, "shape": "straight"})]
-        case _:
-            return [section.model_copy(update={"rows": rows})]
 
 
 # --- the height that fits ----------------------------------------------------------------------

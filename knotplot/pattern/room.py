@@ -11,11 +11,8 @@ from itertools import islice
 from typing import NamedTuple
 
 from knotplot.errors import Path, Refusal
-from knotplot.mounts.rod_pocket import RodPocket
 from knotplot.pattern.trial import Trial
 from knotplot.sections.base import walk
-from knotplot.sections.motif_band import MotifBand
-from knotplot.sections.sennits import Sennits
 from knotplot.tying.bench import CLOSE, NoRoom, TooMuch
 from knotplot.tying.names import counted
 from knotplot.units import LONGEST_MM, cm
@@ -84,7 +81,7 @@ def least_drop(bench: Trial, numbers: Mapping[Path, float]) -> tuple[float, floa
 
     exact = LONGEST_MM - ample.slack
     high = math.ceil(exact / STEP - CLOSE)
-    bands = any(isinstance(section, MotifBand) for _, section in walk(bench.pattern.sections))
+    bands = any(section.motifs for _, section in walk(bench.pattern.sections))
     if not bench.edge.rise_mm or not bands:
         return exact, high * STEP
     low = int(bench.edge.drop_mm / STEP)
@@ -110,13 +107,14 @@ def _fewer(bench: Trial, numbers: Mapping[Path, float], first: Path) -> Fewer | 
 def _counts(bench: Trial) -> Iterator[Fewer]:
     """Yield every number of rows or knots above 1, from the last section up."""
     for path, section in reversed(tuple(walk(bench.pattern.sections))):
-        key, unit = ("count", "knot") if isinstance(section, Sennits) else ("rows", "row")
+        key, unit = section.counts
         asked = getattr(section, key, None)
         if isinstance(asked, int) and asked > 1:
             yield Fewer((*path, key), asked, unit, section.label)
     mount = bench.pattern.mount
-    if isinstance(mount, RodPocket) and mount.rows > 1:
-        yield Fewer(("mount", "rows"), mount.rows, "row", mount.kind)
+    rows = getattr(mount, "rows", None)
+    if isinstance(rows, int) and rows > 1:
+        yield Fewer(("mount", "rows"), rows, "row", mount.kind)
 
 
 def _most_of(bench: Trial, numbers: Mapping[Path, float], of: Fewer) -> int:

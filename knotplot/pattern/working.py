@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
+from knotplot.kinds import section_kind
 from knotplot.motifs.working import Squeezed, double_lead_warning
 from knotplot.pattern.bounds import check_room
 from knotplot.pattern.colouring import colour_warnings, coloured
@@ -20,11 +21,7 @@ from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Cord as CordType
 from knotplot.pattern.room import most_rows, shortfall
 from knotplot.pattern.trial import Tied, Trial
-from knotplot.sections.base import Section, walk
-from knotplot.sections.columns import Columns
-from knotplot.sections.motif_band import MotifBand
-from knotplot.sections.repeat import Repeat
-from knotplot.sections.sennits import Sennits
+from knotplot.sections.base import walk
 from knotplot.tying.bench import CLOSE, NoRoom, TooMuch
 from knotplot.tying.gauge import NARROWEST, Gauge
 from knotplot.tying.piece import Cord, Part, Piece
@@ -111,7 +108,7 @@ def _check_drop(pattern: Pattern, edge: LowerEdge) -> None:
 
 def _check_sections(pattern: Pattern, strands: int) -> None:
     """Refuse more sections on more strands than can be worked, each begun strand by strand."""
-    begun = _begun(pattern.sections, strands)
+    begun = sum(section.begun(strands) for section in pattern.sections)
     if begun > MOST_BEGUN:
         fewer = MOST_BEGUN // strands
         raise Refusal(
@@ -119,21 +116,6 @@ def _check_sections(pattern: Pattern, strands: int) -> None:
             f"work {fewer:,} sections at most, repeats counted, or fewer strands",
             ("sections",),
         )
-
-
-def _begun(sections: Sequence[Section], strands: int) -> int:
-    """Return on how many strands sections are begun, all counted together, repeats too."""
-    total = 0
-    for section in sections:
-        match section:
-            case Repeat():
-                total += section.times * _begun(section.sections, strands)
-            case Columns():
-                for part, share in zip(section.parts, section.shares(strands), strict=True):
-                    total += part.repeat * _begun(part.sections, share)
-            case _:
-                total += strands
-    return total
 
 
 def _piece(bench: Trial, tied: Tied, notes: tuple[str, ...]) -> Piece:
@@ -172,7 +154,8 @@ def _hanging(bench: Trial, rack: Rack) -> tuple[Part, ...]:
     last = rack.hanging()
     found = []
     for number, part in enumerate(rack.parts):
-        if part.kind in ("free", "fringe") and last.get(number) == part.strands:
+        kind = section_kind(part)
+        if kind is not None and kind.bare_cords and last.get(number) == part.strands:
             gauge = bench.gauge.over(part.among)
             lanes = range(part.lane, part.lane + part.strands)
             lowest = max(bench.edge.y(gauge.x(lane)) for lane in lanes)
@@ -186,8 +169,8 @@ def _advice(bench: Trial) -> list[str]:
     """Return what a maker should know of the motifs: double leads."""
     found = []
     for _, section in walk(bench.pattern.sections):
-        if isinstance(section, MotifBand):
-            warning = double_lead_warning(bench.pattern.motif(section.motif))
+        for name in section.motifs:
+            warning = double_lead_warning(bench.pattern.motif(name))
             if warning:
                 found.append(f"{section.label}: {warning}")
     return found
@@ -199,10 +182,9 @@ def _advice(bench: Trial) -> list[str]:
 def _fill(pattern: Pattern) -> Path | None:
     """Return the path of the number to find for the one section that is `fill`."""
     for path, section in walk(pattern.sections):
-        if getattr(section, "rows", None) == "fill":
-            return (*path, "rows")
-        if getattr(section, "length", None) == "fill":
-            return (*path, "count" if isinstance(section, Sennits) else "length")
+        key = section.fills()
+        if key is not None:
+            return (*path, key)
     return None
 
 

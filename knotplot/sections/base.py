@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from abc import ABC, abstractmethod
+from abc import abstractmethod
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
-from typing import Annotated, NamedTuple
+from typing import Annotated, ClassVar, NamedTuple
 
 from pydantic import Field
 
 from knotplot.discovery import Registry, Tagged, models
 from knotplot.errors import Path, Refusal
-from knotplot.fields import Kinded, Line, at_most
+from knotplot.fields import Line, at_most
+from knotplot.kind import Kind
 from knotplot.motifs.motif import Motif
 from knotplot.tying.bench import MOST_SECTIONS
 from knotplot.tying.job import Job
@@ -30,11 +31,29 @@ class Ask(NamedTuple):
     what: str
 
 
-class Section(Kinded, ABC):
+class Section(Kind):
     """One stretch of work; each file of this package adds one kind."""
 
     name: Line | None = None
-    kind: str
+
+    #: Nothing is tied in it: its cords hang bare.
+    bare_cords: ClassVar[bool] = False
+    #: Nothing is worked below it but what may hang `below_end`.
+    ends_work: ClassVar[bool] = False
+    below_end: ClassVar[bool] = False
+    #: A line of hitches that every second cord may pass behind.
+    skips_cords: ClassVar[bool] = False
+    #: The key whose value is the bare cord between its rows, if it has any.
+    bare_key: ClassVar[str | None] = None
+    #: The key that says how many of what it ties one below another, and what those are called.
+    counts: ClassVar[tuple[str, str]] = ("rows", "row")
+    #: The keys whose values name motifs, and those that name knots.
+    motif_keys: ClassVar[tuple[str, ...]] = ()
+    knot_keys: ClassVar[tuple[str, ...]] = ()
+    #: The key that says how often it works the sections that it holds, if it works them again.
+    times_key: ClassVar[str | None] = None
+    #: What is looked for where its `length` fills the drop.
+    number_of_length: ClassVar[str] = "length"
 
     @property
     def label(self) -> str:
@@ -43,6 +62,52 @@ class Section(Kinded, ABC):
 
     def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
         """Yield the lists of sections it holds, each with its path from here."""
+        yield from ()
+
+    def held(self, strands: int) -> Iterator[tuple[int, int, tuple[Section, ...]]]:
+        """Yield the lists of sections it holds, how often each is worked, and on how many strands.
+
+        `strands` is how many it is worked on itself.
+        """
+        for _, sections in self.inner():
+            yield 1, strands, sections
+
+    def begun(self, strands: int) -> int:
+        """Return on how many strands sections are begun in all where it is worked on `strands`."""
+        if not self.holds:
+            return strands
+        return sum(
+            times * sum(section.begun(share) for section in sections)
+            for times, share, sections in self.held(strands)
+        )
+
+    @property
+    def motifs(self) -> tuple[str, ...]:
+        """Return the names of the motifs that it works."""
+        return tuple(getattr(self, key) for key in self.motif_keys)
+
+    @property
+    def own_colour(self) -> str | None:
+        """Return the colour that it names for a cord of its own, if any."""
+        return None
+
+    @property
+    def stands_out(self) -> float:
+        """Return how far (mm) a cord of its own stands out at each side."""
+        return 0.0
+
+    def fills(self) -> str | None:
+        """Return the key of the number to be found where it takes what the drop leaves."""
+        if getattr(self, "rows", None) == "fill":
+            return "rows"
+        return self.number_of_length if getattr(self, "length", None) == "fill" else None
+
+    def sample(self, rows: int) -> tuple[Section, ...]:
+        """Return sections that are worked as so many rows of it; for kinds with a swatch rank."""
+        return (self.model_copy(update={"rows": rows}),)
+
+    def refusals(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Refusal]:
+        """Yield what is wrong with its measures, `path` being its own."""
         yield from ()
 
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:

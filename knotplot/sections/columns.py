@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field, model_validator
 
@@ -41,6 +41,7 @@ class Columns(Section):
     """Parts from left to right; what follows waits for the deepest."""
 
     kind: Literal["columns"] = "columns"
+    holds: ClassVar[bool] = True
     parts: Annotated[tuple[Part, ...], Field(min_length=1)]
 
     @model_validator(mode="after")
@@ -69,6 +70,11 @@ class Columns(Section):
         return tuple(
             rest // p.repeat if isinstance(p.strands, str) else p.strands for p in self.parts
         )
+
+    def held(self, strands: int) -> Iterator[tuple[int, int, tuple[Section, ...]]]:
+        """Yield each part's sections, as often as it has copies, on the strands of one copy."""
+        for part, share in zip(self.parts, self.shares(strands), strict=True):
+            yield part.repeat, share, part.sections
 
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for the fixed parts plus what the rest asks; without a rest for their multiple."""

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Mapping
+from typing import ClassVar, Literal
 
 from knotplot.fields import LengthOrFill
+from knotplot.kind import KindWords
 from knotplot.sections.base import Section
 from knotplot.tying.job import Job
 
@@ -13,6 +15,16 @@ class Free(Section):
     """Bare cord, `length` mm long at the least, or what the drop leaves."""
 
     kind: Literal["free"] = "free"
+    bare_cords: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Bare cords",
+            one="the bare cords",
+            many="the bare cords",
+            caption="free cords",
+            fault=("Bare cords of uneven length: measure each from the knot above it, not by eye."),
+        )
+    }
     length: LengthOrFill
 
     def bare(self, job: Job) -> float:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Mapping
+from typing import ClassVar, Literal
 
 from knotplot.fields import LengthOrFill
+from knotplot.kind import KindWords
 from knotplot.sections.base import Section
 from knotplot.sections.free import hang_bare
 from knotplot.tying.finish import least_knotted
@@ -19,6 +21,17 @@ class Fringe(Section):
     """
 
     kind: Literal["fringe"] = "fringe"
+    bare_cords: ClassVar[bool] = True
+    below_end: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Fringe",
+            one="the fringe",
+            many="the fringes",
+            caption="fringe",
+            fault="A fringe cut too short: cut nothing before the piece hangs.",
+        )
+    }
     length: LengthOrFill
     finish: Literal["combed", "cut", "knotted"] = "cut"
 

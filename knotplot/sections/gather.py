@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Mapping
+from typing import ClassVar, Literal
 
 from knotplot.fields import Colour, Length
+from knotplot.kind import KindWords
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.sections.base import Section
@@ -23,8 +25,27 @@ class Gather(Section):
     """
 
     kind: Literal["gather"] = "gather"
+    bundled: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Gathering knot",
+            one="the gathering knot",
+            many="the gathering knots",
+            caption="gathering",
+            fault="A wrap that slides: its turns were not pulled as tight as they go.",
+            hint=(
+                "Pull the wrap tight turn by turn, then go on below with the same cords in "
+                "the same order."
+            ),
+        )
+    }
     wrap: Length
     colour: Colour | None = None
+
+    @property
+    def own_colour(self) -> str | None:
+        """Return the colour of its wrapping cord."""
+        return self.colour
 
     def work(self, job: Job) -> None:
         """Wrap all lanes together."""

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
-from typing import Literal
+from typing import ClassVar, Literal
 
 from knotplot.fields import Length
+from knotplot.kind import KindWords
 from knotplot.knots.base import Manner
 from knotplot.knots.hitch import ALONG
 from knotplot.sections.base import Section
@@ -19,8 +21,33 @@ class HitchLine(Section):
     """Every lane of `layer` hitched onto a leader that stands `overhang` mm out at each side."""
 
     kind: Literal["hitch_line"] = "hitch_line"
+    swatch_rank: ClassVar[int | None] = 3
+    hitched: ClassVar[bool] = True
+    own_width: ClassVar[bool] = True
+    skips_cords: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Horizontal row of double half hitches",
+            one="the row of double half hitches",
+            many="the rows of double half hitches",
+            caption="row of double half hitches",
+            fault=(
+                "Single hitches instead of double ones: every cord goes round the leader "
+                "twice. A wavy line: hold the leader straight and level."
+            ),
+        )
+    }
     layer: Literal["body", "tails"] = "body"
     overhang: Length = Fraction(50)
+
+    @property
+    def stands_out(self) -> float:
+        """Return how far (mm) its leader stands out at each side."""
+        return float(self.overhang)
+
+    def sample(self, rows: int) -> tuple[Section, ...]:
+        """Return so many of it, one below another."""
+        return (self.model_copy(update={"layer": "body"}),) * rows
 
     def work(self, job: Job) -> None:
         """Hitch every lane of the layer, left to right, on a new leader."""

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import ClassVar, Literal, NamedTuple
 
 from knotplot.fields import CountOrFill, LengthOrZero, Line
+from knotplot.kind import KindWords
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.working import MotifShapes
 from knotplot.sections.base import Section
@@ -37,6 +38,22 @@ class MotifBand(Section):
     """
 
     kind: Literal["motif_band"] = "motif_band"
+    swatch_rank: ClassVar[int | None] = 2
+    bare_key: ClassVar[str | None] = "gap"
+    motif_keys: ClassVar[tuple[str, ...]] = ("motif",)
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Motifs",
+            one="the motifs",
+            many="the motifs",
+            caption="motifs",
+            fault=(
+                "A bar that leans or gapes: the leader was not held straight, or a hitch "
+                "has one turn instead of two. A cord that was skipped: count them after "
+                "every bar."
+            ),
+        )
+    }
     motif: Line
     rows: CountOrFill
     offset: Literal["half"] | None = None

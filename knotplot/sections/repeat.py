@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Literal
+from typing import ClassVar, Literal
 
 from knotplot.errors import Path
 from knotplot.fields import Count
@@ -16,12 +16,18 @@ class Repeat(Section):
     """`sections` worked `times` times, one after another."""
 
     kind: Literal["repeat"] = "repeat"
+    holds: ClassVar[bool] = True
+    times_key: ClassVar[str | None] = "times"
     times: Count
     sections: Sections
 
     def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
         """Yield its sections."""
         yield ("sections",), self.sections
+
+    def held(self, strands: int) -> Iterator[tuple[int, int, tuple[Section, ...]]]:
+        """Yield its sections, worked again and again on all its strands."""
+        yield self.times, strands, self.sections
 
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for what all its sections ask; raise ValueError where two of them disagree."""

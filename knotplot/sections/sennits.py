@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from typing import Literal
+from collections.abc import Iterator, Mapping, Sequence
+from typing import ClassVar, Literal
 
 from pydantic import model_validator
 
+from knotplot.errors import Path, Refusal
 from knotplot.fields import Count, LengthOrFill, Line, StrandCount, wrong
+from knotplot.kind import KindWords
 from knotplot.motifs.motif import Motif
 from knotplot.sections.base import Section
 from knotplot.sections.square_knot_mesh import facing
+from knotplot.tying.checking import lanes_fault
 from knotplot.tying.job import Job
+from knotplot.tying.piece import Row
 from knotplot.tying.rack import Ask, Rack
 from knotplot.tying.shape import Shape
+from knotplot.tying.stacks import LEAST, stacks
 from knotplot.units import cm
 
 
@@ -22,6 +27,24 @@ class Sennits(Section):
     """Sennits of `strands` strands: `count` knots each, or as many as give `length` mm."""
 
     kind: Literal["sennits"] = "sennits"
+    swatch_rank: ClassVar[int | None] = 2
+    one_knot: ClassVar[bool] = True
+    counts: ClassVar[tuple[str, str]] = ("count", "knot")
+    knot_keys: ClassVar[tuple[str, ...]] = ("knot",)
+    number_of_length: ClassVar[str] = "count"
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Sennits",
+            one="the sennits",
+            many="the sennits",
+            caption="sennits",
+            fault="{knot} Count the knots: sennits of one length can hide a missing one.",
+            hint=(
+                "A row is one knot in every sennit. You may work each sennit to its end "
+                "before the next."
+            ),
+        )
+    }
     knot: Line
     strands: StrandCount = 4
     count: Count | None = None
@@ -38,6 +61,27 @@ class Sennits(Section):
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for a multiple of a sennit's strands."""
         return (0, self.strands)
+
+    def refusals(self, motifs: Mapping[str, Motif], path: Path) -> Iterator[Refusal]:
+        """Yield why its knot can't be tied on its strands, `path` being its own."""
+        wrong = lanes_fault(self.knot, self.strands, 1)
+        if wrong:
+            yield Refusal(*wrong, (*path, "strands"), self.strands)
+
+    def sample(self, rows: int) -> tuple[Section, ...]:
+        """Return sennits of so many knots."""
+        return (self.model_copy(update={"count": rows, "length": None}),)
+
+    @classmethod
+    def hints(cls, side_by_side: bool) -> bool:
+        """Return whether there are several: their hint is how to go from one to the next."""
+        return side_by_side
+
+    @classmethod
+    def features(cls, rows: Sequence[Row], adds: bool) -> Iterator[str]:
+        """Yield the stacks that its knots make."""
+        if len(rows) >= LEAST:
+            yield from stacks(tie for row in rows for p in row.placements for tie in p.shape.ties)
 
     def work(self, job: Job) -> None:
         """Tie the k-th knots of all sennits as one row, from the left."""

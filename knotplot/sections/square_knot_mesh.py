@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from typing import Literal
+from typing import ClassVar, Literal
 
 from knotplot.fields import CountOrFill, LengthOrZero
+from knotplot.kind import KindWords
 from knotplot.motifs.motif import Motif
 from knotplot.sections.base import Section
 from knotplot.tying.job import Job
 from knotplot.tying.names import counted
+from knotplot.tying.piece import Row
 from knotplot.tying.rack import Ask
 
 
@@ -18,6 +20,22 @@ class SquareKnotMesh(Section):
     """`rows` rows of square knots on four strands, `spacing` mm of bare cord between rows."""
 
     kind: Literal["square_knot_mesh"] = "square_knot_mesh"
+    swatch_rank: ClassVar[int | None] = 0
+    net: ClassVar[bool] = True
+    bare_key: ClassVar[str | None] = "spacing"
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Alternating square knots",
+            one="the alternating square knots",
+            many="the alternating square knots",
+            caption="alternating square knots",
+            fault=(
+                "A knot that twists is a granny: its second half was begun from the same "
+                "side as its first. Cords forgotten at the edges: leave exactly those the "
+                "row says. A slope: lay a ruler under every few rows."
+            ),
+        )
+    }
     rows: CountOrFill
     spacing: LengthOrZero = Fraction(0)
     start: Literal["edge", "offset"] = "edge"
@@ -27,6 +45,16 @@ class SquareKnotMesh(Section):
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for a multiple of 4."""
         return (0, 4)
+
+    def sample(self, rows: int) -> tuple[Section, ...]:
+        """Return so many of its rows, each on all strands."""
+        return (self.model_copy(update={"rows": rows, "shape": "straight"}),)
+
+    @classmethod
+    def features(cls, rows: Sequence[Row], adds: bool) -> Iterator[str]:
+        """Yield "mesh" for rows that alternate."""
+        if len(rows) > 1:
+            yield "mesh"
 
     def work(self, job: Job) -> None:
         """Tie its rows; refuse more of a shaped one than come to a point."""

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Iterator, Mapping, Sequence
+from typing import ClassVar, Literal
 
 from knotplot.fields import Colour, Length
+from knotplot.kind import KindWords
 from knotplot.sections.base import Section
 from knotplot.sections.gather import wrap_all
 from knotplot.tying.job import Job
+from knotplot.tying.piece import Row
 
 
 class Tassel(Section):
@@ -17,8 +20,31 @@ class Tassel(Section):
     """
 
     kind: Literal["tassel"] = "tassel"
+    bundled: ClassVar[bool] = True
+    ends_work: ClassVar[bool] = True
+    words: ClassVar[Mapping[str, KindWords]] = {
+        "en": KindWords(
+            heading="Tassel",
+            one="the tassel",
+            many="the tassels",
+            caption="tassel",
+            fault="A wrap that slides: its turns were not pulled as tight as they go.",
+            hint="Pull the wrap tight turn by turn. Only the fringe hangs below it.",
+        )
+    }
     wrap: Length
     colour: Colour | None = None
+
+    @property
+    def own_colour(self) -> str | None:
+        """Return the colour of its wrapping cord."""
+        return self.colour
+
+    @classmethod
+    def features(cls, rows: Sequence[Row], adds: bool) -> Iterator[str]:
+        """Yield "tassel added" in a piece with added cords."""
+        if adds:
+            yield "tassel added"
 
     def work(self, job: Job) -> None:
         """Wrap all lanes together."""

@@ -58,7 +58,7 @@ def largest_opening(piece: Piece) -> float:
     where nothing below joins any. What is open below, a fringe, is none. Pulled apart an opening
     measures twice its height round, so that a loop above the support counts as half its cord.
     """
-    start = None if piece.mounting.kind == "open" else _start(piece)
+    start = None if piece.mounting.support == "none" else _start(piece)
     last: dict[str, list[float | None]] = {}
     known: dict[int, tuple[_Join, ...]] = {}
     largest = piece.mounting.loop / 2.0

@@ -149,7 +149,7 @@ def _tools(subject: Subject) -> Iterator[Strip]:
 
 def _support(subject: Subject) -> str:
     say, mounting = subject.say, subject.piece.mounting
-    if mounting.kind == "ring":
+    if mounting.support == "ring":
         return say("support ring", rod=both(mounting.rod))
     if not mounting.rod:
         return say("support none")

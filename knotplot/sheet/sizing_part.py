@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from knotplot.drawing.outline import outline
-from knotplot.drawing.view_words import part_name, view_words
+from knotplot.drawing.view_words import part_name
 from knotplot.figures import board
+from knotplot.kinds import kind_of
 from knotplot.materials.calibration import READING, scales, served
-from knotplot.pattern.gauge_height import FIRST_OF
 from knotplot.pattern.parts import Swatch
 from knotplot.pattern.strand_count import Option
 from knotplot.sheet.facts import named_sizes
@@ -155,8 +155,8 @@ def _scaled(subject: Subject) -> Iterator[str]:
         # A band that goes no further than it can has a factor of its own.
         alike: dict[tuple[str | None, float], dict[str, None]] = {}
         for i in by:
-            if piece.parts[i].kind in FIRST_OF:
-                name = part_name(piece.parts[i], view_words(say.language))
+            if kind_of(piece.parts[i]).swatch_rank is not None:
+                name = part_name(piece.parts[i], say.language)
                 alike.setdefault((by[i], factors[i]), {})[name] = None
         for (of, factor), names in alike.items():
             yield say(
@@ -296,7 +296,7 @@ def _named(subject: Subject) -> Iterator[Strip]:
 def _outline(subject: Subject) -> Iterator[Strip]:
     say, paper, piece = subject.say, subject.paper, subject.piece
     yield from heading(say("outline"), paper.measure, SECTION, _BREAK)
-    names = {part_name(each, view_words(say.language)) for each in piece.parts}
+    names = {part_name(each, say.language) for each in piece.parts}
     tallest = min(_TALLEST, max(_LOWEST, _BAND * len(names)), paper.room - 20.0)
     guess = 0.7 * min(paper.measure / piece.gauge.width, tallest / piece.edge.lowest())
     made = fitted(

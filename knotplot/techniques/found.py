@@ -8,15 +8,15 @@ falls" (rows of hitches by their leader), "vertical", "picot", "gathered overhan
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from knotplot.kinds import kind_of
 from knotplot.techniques import techniques
-from knotplot.tying.piece import Piece, Placement
+from knotplot.tying.piece import Piece, Placement, Row
 from knotplot.tying.shape import Shape, ShapeTie
+from knotplot.tying.stacks import LEAST, stacks
 
-SENNIT = 3  # knots one below another on the same cords
 LEVEL = 0.15  # sine of a leader's fall, up to which a row of hitches is called level
 
 
@@ -34,16 +34,13 @@ def in_order(names: Iterable[str]) -> tuple[str, ...]:
 
 def features(piece: Piece) -> frozenset[str]:
     """Return what a piece has that techniques are named for."""
-    found = set()
-    rows = Counter(row.section for row in piece.rows)
+    found = set[str]()
+    adds = any(cord.added for cord in piece.cords)
+    rows: dict[int, list[Row]] = {}
+    for row in piece.rows:
+        rows.setdefault(row.section, []).append(row)
     for section, part in enumerate(piece.parts):
-        if part.kind == "square_knot_mesh" and rows[section] > 1:
-            found.add("mesh")
-        if part.kind == "sennits" and rows[section] >= SENNIT:
-            mine = [p for row in piece.rows if row.section == section for p in row.placements]
-            found |= set(_sennits(_ties(mine)))
-        if part.kind == "tassel" and any(cord.added for cord in piece.cords):
-            found.add("tassel added")
+        found |= set(kind_of(part).features(rows.get(section, ()), adds))
     placements = [p for row in piece.rows if row.section for p in row.placements]
     for shape in {id(p.shape): p.shape for p in placements}.values():
         found |= set(_of_shape(shape))
@@ -59,21 +56,11 @@ def _ties(placements: Iterable[Placement]) -> Iterator[ShapeTie]:
         yield from placement.shape.ties
 
 
-def _sennits(ties: Iterable[ShapeTie]) -> Iterator[str]:
-    """Yield the sennits that knots one below another make."""
-    facings: dict[str, set[str | None]] = {}
-    for tie in ties:
-        facings.setdefault(tie.knot, set()).add(tie.facing)
-    for knot, ways in facings.items():
-        yield f"sennit {knot}"
-        yield f"sennit {knot} {'alternate' if len(ways) > 1 else 'alike'}"
-
-
 def _of_shape(shape: Shape) -> Iterator[str]:
     for _, group in groupby(shape.ties, key=lambda tie: (tie.knot, tie.lanes, tie.leader)):
         row = list(group)
-        if len(row) >= SENNIT and row[0].manner.leader is None:
-            yield from _sennits(row)
+        if len(row) >= LEAST and row[0].manner.leader is None:
+            yield from stacks(row)
     for tie in shape.ties:
         if tie.picot:
             yield "picot"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from knotplot.errors import Refusal
+from knotplot.errors import Refusal, shown
 from knotplot.knots import catalogue, knot
 from knotplot.knots.base import Manner
 from knotplot.tying.moves import Add, End, Gap, Move, Moves, lanes_more
@@ -39,6 +39,19 @@ def _check_knot(move: Move, place: str) -> None:
     if move.line < 0 and not tied.by_name:
         known = ", ".join(name for name, each in catalogue().items() if each.by_name)
         raise Refusal(f"{move.knot} can't be asked for by name", f"use one of {known}")
+
+
+def lanes_fault(name: str, lanes: int, workers: int) -> tuple[str, str] | None:
+    """Say why a knot can't be tied by name on so many lanes (problem, remedy), or None if it can.
+
+    A name that no knot has is refused as it is read, so that nothing is said of it here but where a
+    pattern is made in Python.
+    """
+    tied = catalogue().get(name)
+    if tied is None or not tied.by_name:
+        known = ", ".join(each for each, knot in catalogue().items() if knot.by_name)
+        return (f"{shown(name)} is no knot to tie on lanes", f"use one of {known}")
+    return tied.fault(lanes, workers)
 
 
 def picot_fault(name: str, strands: int, workers: int) -> tuple[str, str] | None:

@@ -1,43 +1,8 @@
-"""What cords and sections are called: ranges of ids, and the trade's words for kinds of section."""
+"""Words for numbers of things, lists of things, and ranges of ids and rows."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-
-# Kinds of section and mounting in the trade's words, one and several.
-_KINDS = {
-    "square_knot_mesh": ("the alternating square knots", "the alternating square knots"),
-    "hitch_line": ("the row of double half hitches", "the rows of double half hitches"),
-    "motif_band": ("the motifs", "the motifs"),
-    "sennits": ("the sennits", "the sennits"),
-    "gather": ("the gathering knot", "the gathering knots"),
-    "tassel": ("the tassel", "the tassels"),
-}
-
-
-def section_name(name: str, kind: str) -> str:
-    """Return what a section is called: its own name in quotes, else the trade's word for its kind.
-
-    >>> section_name("top line", "hitch_line"), section_name("hitch_line", "hitch_line")
-    ('“top line”', 'the row of double half hitches')
-    """
-    if name != kind:
-        return "the mounting" if name == "mount" else f"“{name}”"
-    return _KINDS.get(kind, ("the " + kind.replace("_", " "),) * 2)[0]
-
-
-def section_names(sections: Iterable[tuple[str, str]]) -> str:
-    """Return what several sections, (name, kind) each, are called, every name said once.
-
-    >>> section_names([("a", "sennits"), ("sennits", "sennits"), ("sennits", "sennits")])
-    '“a” and the sennits'
-    """
-    given = list(sections)
-    told = []
-    for name, kind in dict.fromkeys(given):
-        many = given.count((name, kind)) > 1 and name == kind and kind in _KINDS
-        told.append(_KINDS[kind][1] if many else section_name(name, kind))
-    return listed(told)
+from collections.abc import Sequence
 
 
 def listed(words: Sequence[str]) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import NamedTuple
+from typing import Literal, NamedTuple, TypeAlias
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.tying.colouring import PLAIN, Colouring
@@ -19,6 +19,8 @@ from knotplot.tying.ports import Port
 from knotplot.tying.shape import Shape, ShapeTie
 
 NO_PARAMS: Mapping[str, object] = MappingProxyType({})
+#: What strands hang on: a rod or branch, a ring, or nothing but pins while they are worked.
+Support: TypeAlias = Literal["rod", "ring", "none"]
 
 
 class Tie(NamedTuple):
@@ -203,7 +205,7 @@ class Mounting:
     `starts` has a port for every strand by id (index 0 unused), as worked; `fold` ("middle" or
     "uneven") is where cords of two strands are folded, "auto" until their lengths are known.
     `loop` (mm) is the cord that each leaves standing above the support at its fold, half of it in
-    either strand's first run.
+    either strand's first run. `support` is what they hang on.
     """
 
     kind: str
@@ -214,6 +216,7 @@ class Mounting:
     pocket: Pocket | None = None
     fold: str = "middle"
     loop: float = 0.0
+    support: Support = "rod"
 
 
 @dataclass(frozen=True, slots=True)

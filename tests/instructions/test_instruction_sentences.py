@@ -11,15 +11,13 @@ from instructions.test_instruction_words import CAFE, built, printed, recorded
 
 from knotplot.errors import Refusal
 from knotplot.instructions import en
-from knotplot.instructions.en.mounting import MOUNTS as MOUNT_NAMES
-from knotplot.instructions.en.notes import TEXTS
-from knotplot.instructions.en.sections import KINDS
 from knotplot.instructions.records import Instruction, Note
 from knotplot.instructions.rows import instructions
 from knotplot.instructions.words import Heading, words
+from knotplot.kinds import kinds
 from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.mounts.base import MOUNTS
-from knotplot.sections.base import SECTIONS
+from knotplot.sections.base import SECTIONS, Section
 from knotplot.tape import fold_place
 from knotplot.tying.piece import Piece
 
@@ -276,11 +274,28 @@ def test_every_shipped_motif_can_be_worked_from_its_words(name: str) -> None:
 
 
 def test_every_kind_of_section_and_mount_has_words() -> None:
-    assert set(SECTIONS) - {"columns", "repeat"} == set(KINDS)
-    assert set(KINDS) - set(TEXTS["fault"]) == set()
-    assert set(MOUNTS) == set(MOUNT_NAMES)
-    assert {f"mount_{kind}" for kind in MOUNTS} - set(TEXTS["do"]) == set()
-    assert set(MOUNTS) - set(TEXTS["fault"]) == set()
+    told = {name: kind.words["en"] for name, kind in kinds().items() if not kind.holds}
+    for words_ in told.values():
+        given = (words_.heading, words_.one, words_.many, words_.caption, words_.fault)
+        assert all(text.strip() == text != "" for text in given)
+    # Headings are read back as kinds.
+    for registry in (SECTIONS, MOUNTS):
+        headings = [told[name].heading for name in registry if name in told]
+        assert len(set(headings)) == len(headings)
+    for mount in MOUNTS.values():
+        own = mount.words["en"]
+        assert own.support
+        assert own.hang.endswith(".")
+        assert bool(own.hang_uneven) == ("fold" in mount.model_fields)
+
+
+def test_a_kind_without_words_is_refused_as_it_is_defined() -> None:
+    with pytest.raises(TypeError, match="Bare has no English words"):
+
+        class Bare(Section):
+            kind: str = "bare_kind"
+
+            def work(self, job: Any) -> None: ...
 
 
 def test_a_text_that_is_missing_is_an_error() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from knotplot.instructions.records import FigureName
+from knotplot.kinds import mount_kind
 from knotplot.knots import knot
 from knotplot.tying.names import counted
 
@@ -35,9 +36,9 @@ def quoted(name: str) -> str:
     return "“" + " ".join(name.split()).replace("“", "‘").replace("”", "’") + "”"
 
 
-def spaced(kind: str) -> str:
-    """Return a kind that has no words as it is called in the file, its words apart."""
-    return kind.replace("_", " ")
+def support_name(mount: str) -> str:
+    """Return what depths are measured from in a piece of that mount."""
+    return mount_kind(mount).words[LANGUAGE].support
 
 
 def figure(name: FigureName) -> str:

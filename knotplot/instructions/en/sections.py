@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from knotplot.instructions.en.mounting import MOUNTS, support_name
-from knotplot.instructions.en.names import count_cords, numbered, quoted, spaced, times_more
+from knotplot.instructions.en.names import (
+    LANGUAGE,
+    count_cords,
+    numbered,
+    quoted,
+    support_name,
+    times_more,
+)
 from knotplot.instructions.records import Check, Section, SectionsAgain
-from knotplot.tying.names import capital, counted
+from knotplot.kinds import kind_words
+from knotplot.tying.names import counted
 from knotplot.units import both
 
-# Of each kind of section; a test parses them back, so no two are alike.
-KINDS = {
-    "square_knot_mesh": "Alternating square knots",
-    "hitch_line": "Horizontal row of double half hitches",
-    "motif_band": "Motifs",
-    "sennits": "Sennits",
-    "gather": "Gathering knot",
-    "tassel": "Tassel",
-    "free": "Bare cords",
-    "fringe": "Fringe",
-}
 DO = {
     "set_aside": "Lay {added} aside: they are added in the course of the work, in this order, each "
     "folded in half.",
@@ -43,37 +39,17 @@ HINTS = {
     "change places: place 1 is wherever the leftmost cord of the motif hangs at that moment.",
     "edge_parts": "At the edges only a part of the motif has room. Work it after its neighbour: "
     "its line is then easier to find. Steps that need cords it hasn't got are left out.",
-    "sennits": "A row is one knot in every sennit. You may work each sennit to its end before the "
-    "next.",
-    "gather": "Pull the wrap tight turn by turn, then go on below with the same cords in the same "
-    "order.",
-    "tassel": "Pull the wrap tight turn by turn. Only the fringe hangs below it.",
-}
-FAULTS = {
-    "square_knot_mesh": "A knot that twists is a granny: its second half was begun from the same "
-    "side as its first. Cords forgotten at the edges: leave exactly those the row says. A slope: "
-    "lay a ruler under every few rows.",
-    "hitch_line": "Single hitches instead of double ones: every cord goes round the leader twice. "
-    "A wavy line: hold the leader straight and level.",
-    "motif_band": "A bar that leans or gapes: the leader was not held straight, or a hitch has one "
-    "turn instead of two. A cord that was skipped: count them after every bar.",
-    "sennits": "{knot} Count the knots: sennits of one length can hide a missing one.",
-    "gather": "A wrap that slides: its turns were not pulled as tight as they go.",
-    "tassel": "A wrap that slides: its turns were not pulled as tight as they go.",
-    "free": "Bare cords of uneven length: measure each from the knot above it, not by eye.",
-    "fringe": "A fringe cut too short: cut nothing before the piece hangs.",
 }
 
 
 def section_heading(record: Section) -> str:
     """Return the heading of a section, or of the mounting."""
     if record.kind == "mount":
-        mount = record.name or ""
-        return f"{record.number}. Mounting: {MOUNTS.get(mount, spaced(mount))}"
+        return f"{record.number}. Mounting: {kind_words(record.name or '', LANGUAGE).heading}"
     name = f" {quoted(record.name)}" if record.name else ""
     what = "tail" if record.layer == "tails" else "cord"
     over = numbered(what, (record.first, record.last))
-    kind = KINDS.get(record.kind, capital(spaced(record.kind)))
+    kind = kind_words(record.kind, LANGUAGE).heading
     return f"{record.number}. {kind}{name}, over {'all ' if record.whole else ''}{over}"
 
 

@@ -6,21 +6,17 @@ sheet may never see the file.
 
 from __future__ import annotations
 
-from knotplot.tying.names import section_name
+from knotplot.kinds import kinds
 
-KINDS = {
-    **{kind: section_name(kind, kind) for kind in ("hitch_line", "motif_band", "square_knot_mesh")},
-    "reverse_larks_head": "the reverse lark's heads",
-    "larks_head": "the lark's heads",
-    "rod_pocket": "the rod pocket",
-}
+# Those of one word are words of the trade.
+KINDS = {name: kind.words["en"].one for name, kind in kinds().items() if "_" in name}
 
 FILE_WORDS: tuple[tuple[str, str], ...] = (
     (r"with 'groups: 2' under 'cut', ", "in two lengths, "),
     (r"with 'fold: uneven' under 'mount', ", "folded unevenly, each at its own place, "),
     (r"'?\bcord_used\b'?", "the cord your swatch took"),
     (r"add 'rows', the number", "add the number"),
-    (r"the (?:section's 'spacing'|band's 'gap')", "the bare cord between rows"),
+    (r"the section's '\w+'", "the bare cord between rows"),
     (r"^cord_use: ", "your own figures for cord: "),
     (r"^cords\.main: ", "main cord: "),
     (r"^cords\.wrap: ", "wrapping cord: "),
