@@ -130,7 +130,7 @@ class _Laying:
         for key, value in over.items():
             here = (*path, key)
             if top and key == "sizes" and self.from_file:
-                self._fault(over, key, here, "sizes within a size", "put them side by side")
+                self._fault(over.places[key], here, "sizes within a size", "put them side by side")
                 continue
             if top and key in _RIVALS and value is not None:
                 made.pop(_RIVALS[key], None)
@@ -139,11 +139,11 @@ class _Laying:
                 made.pop(key, None)
                 made.places.pop(key, None)
                 continue
-            made[key] = self._value(made.get(key), value, key, over, here)
+            made[key] = self._value(made.get(key), value, key, over.places[key], here)
             made.places[key] = self._place(over.places[key], here)
         return made
 
-    def _value(self, base: Any, value: Any, key: str, over: Table, path: Path) -> Any:
+    def _value(self, base: Any, value: Any, key: str, place: Place, path: Path) -> Any:
         if isinstance(value, _At):
             return self._items(base, value, path)
         if not isinstance(value, Table):
@@ -152,7 +152,7 @@ class _Laying:
             if isinstance(base, Items):
                 return self._sections(base, value, path)
         elif isinstance(base, Items):
-            self._fault(over, key, path, "a list can't be merged with keys", "give a whole list")
+            self._fault(place, path, "a list can't be merged with keys", "give a whole list")
             return base
         return self.mapping(base if isinstance(base, Table) else Table(), value, path)
 
@@ -161,13 +161,13 @@ class _Laying:
         index = int(text)
         if not isinstance(base, Items) or index >= len(base):
             count = len(base) if isinstance(base, Items) else 0
-            self._fault(over, text, path, f"no item {index} there", f"there are {count}")
+            self._fault(over.places[text], path, f"no item {index} there", f"there are {count}")
             return base
         made = _copy_items(base)
         if value is None:
             del made[index], made.places[index]
             return made
-        made[index] = self._value(made[index], value, "item", over, (*path, index))
+        made[index] = self._value(made[index], value, "item", over.places[text], (*path, index))
         made.places[index] = self._place(over.places[text], (*path, index))
         return made
 
@@ -178,7 +178,8 @@ class _Laying:
         self._into(made, left, over, path)
         names = sorted(set(_names(base)))
         for name in left:
-            self._fault(over, name, (*path, name), "no section has this name", hint(name, names))
+            problem, remedy = "no section has this name", hint(name, names)
+            self._fault(over.places[name], (*path, name), problem, remedy)
         return made
 
     def _into(self, made: Items, left: dict[str, Any], over: Table, path: Path) -> None:
@@ -193,9 +194,8 @@ class _Laying:
                     del made[i], made.places[i]
                     continue
                 if not isinstance(value, Table):
-                    self._fault(
-                        over, name, (*path, name), "not keys of a section", "write {rows: 12}"
-                    )
+                    problem, remedy = "not keys of a section", "write {rows: 12}"
+                    self._fault(over.places[name], (*path, name), problem, remedy)
                     continue
                 section = made[i] = self.mapping(section, value, (*path, name))
             for key, held in section.items():
@@ -217,8 +217,7 @@ class _Laying:
     def _place(self, place: Place, path: Path) -> Place:
         return place._replace(path=path) if self.from_file else place
 
-    def _fault(self, over: Table, key: str, path: Path, problem: str, remedy: str) -> None:
-        place = over.places.get(key, Place())
+    def _fault(self, place: Place, path: Path, problem: str, remedy: str) -> None:
         self.faults.append(Fault(path, problem, remedy, None, place.origin, place.line))
 
 

@@ -101,6 +101,15 @@ def test_faults_of_overrides_name_them(sets: str, said: str) -> None:
     assert said in str(caught.value)
 
 
+def test_an_override_of_an_item_that_is_no_mapping_is_named() -> None:
+    with pytest.raises(PatternError) as caught:
+        loads(WHOLE, sets=["sections=[[0, 0]]", "sections[0].shape=3"])
+    assert str(caught.value) == (
+        "--set sections[0].shape=3: sections[0]: a list can't be merged with keys; give a whole "
+        "list"
+    )
+
+
 @pytest.mark.parametrize("sets", ["x", "=3", ".a=3", "a.=3", "[0]=3", "a..b=1", "a[x]=1", ""])
 def test_what_is_no_override_is_a_fault_of_use(sets: str) -> None:
     with pytest.raises(UsageError, match="--set"):
