@@ -154,7 +154,30 @@ pattern:
   sections: [{kind: sennits, knot: pair_turn, strands: 2, count: 4}]
 """
 
+PAGE = '''
+"""A page to write on."""
+
+from knotplot.sheet.subject import Part, SheetPart, part
+from knotplot.sheet.setting import paragraph
+from knotplot.sheet.paper import BODY
+
+
+def notes(subject):
+    return part(subject, "own-notes", paragraph(subject.say("notes text"), 100.0, BODY))
+
+
+PARTS = (SheetPart(65, "own-notes", notes),)
+'''
+
+PAGE_WORDS = '''
+"""Words of the page to write on."""
+
+TEXTS = {"own-notes": "Notes of your own", "notes text": "Write down here what you changed."}
+'''
+
 FILES = {
+    "sheet/notes_part.py": PAGE,
+    "sheet/en/notes.py": PAGE_WORDS,
     "knots/pair_turn.py": KNOT,
     "sections/turned_pairs.py": SECTION,
     "mounts/pinned.py": MOUNT,
@@ -269,6 +292,19 @@ def test_mount_and_section_have_words_and_a_sheet(house: Path) -> None:
     text = " ".join("".join(p.extract_text() for p in PdfReader(house / "sheet.pdf").pages).split())
     assert "Turning pairs" in text
     assert "Pin the 8 cords side by side." in text
+
+
+def test_a_part_of_the_sheet_is_one_file_and_its_words_another(house: Path) -> None:
+    run(house, "sheet", "new.yaml", "-o", "sheet.pdf")
+    reader = PdfReader(house / "sheet.pdf")
+    said = [page.extract_text() for page in reader.pages]
+    (at,) = (i for i, text in enumerate(said) if "Write down here what you changed." in text)
+    assert "Notes of your own" in said[1]  # the contents
+    assert "Notes of your own" in said[at]
+    outline = [str(entry["/Title"]) for entry in reader.outline if not isinstance(entry, list)]
+    place = outline.index("Notes of your own")
+    assert outline[place - 1] == "Finishing and care"
+    assert outline[place + 1] == "Safety"
 
 
 def test_it_has_its_caption_in_chart_and_outline(house: Path) -> None:

@@ -38,9 +38,9 @@ def make_sheet(
     from knotplot.sheet.pages import pages, subject_of
     from knotplot.units import both
 
-    subject = subject_of(pattern, count, layout, bill, paper)
+    subject = subject_of(pattern, count, layout, bill, paper, quote)
     say = subject.say
     told = say("subject", width=both(pattern.width), drop=both(pattern.drop))
     keywords = say("keywords", knots=", ".join(map(say.knot, bill.knots)))
     author = pattern.designer or ""
-    return Sheet(pages(subject, quote), pattern.title, author, told, keywords, pattern.language)
+    return Sheet(pages(subject), pattern.title, author, told, keywords, pattern.language)
