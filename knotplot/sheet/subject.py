@@ -101,8 +101,8 @@ class SheetPart(NamedTuple):
     """What a file of this package adds to every sheet, as its `PART`.
 
     Parts stand in the order of their numbers. `key`, letters and hyphens, is that of the title
-    among the words of each language. `make` returns the part, or None where a sheet has none; for `alone` and `tall` see
-    `Part`.
+    among the words of each language. `make` returns the part, or None where a sheet has none; for
+    `alone` and `tall` see `Part`.
     """
 
     order: int
