@@ -15,6 +15,7 @@ class Mount(Kinded, ABC):
     """How cords are hung; each file of this package adds one kind."""
 
     kind: str
+    """Which mount it is."""
     strands_per_cord: ClassVar[int]
 
     def ask(self) -> tuple[int, int]:

@@ -34,7 +34,12 @@ class Section(Kinded, ABC):
     """One stretch of work; each file of this package adds one kind."""
 
     name: Line | None = None
+    """What this section is called: in words and figures, in `swatch.of`, and where a named size or
+    `--set` changes it. Without a name it goes by its kind. Each name may stand once.
+    Example: `net`.
+    """
     kind: str
+    """Which kind of section it is."""
 
     @property
     def label(self) -> str:
