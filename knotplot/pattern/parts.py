@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from knotplot import stock
+from knotplot.curves.edge_profiles import PROFILES
 from knotplot.discovery import hint
 from knotplot.errors import Refusal
 from knotplot.fields import (
@@ -272,7 +273,16 @@ def _share(value: object) -> float:
 
 
 Share = Annotated[float, Written(_share, None, {"type": "number", "minimum": 0, "maximum": 1})]
-Profile = Literal["straight", "arc", "parabola", "catenary", "vee", "scallops", "points"]
+
+
+def _profile(value: object) -> str:
+    if not isinstance(value, str) or value not in PROFILES:
+        problem = "unknown word" if isinstance(value, str) else "not one of the choices"
+        raise Refusal(problem, hint(value, PROFILES))
+    return value
+
+
+Profile = Annotated[str, Written(_profile, None, {"type": "string", "enum": list(PROFILES)})]
 
 
 class LowerEdge(Spec):
