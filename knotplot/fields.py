@@ -28,6 +28,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from knotplot import quantities
 from knotplot import units as read
+from knotplot.descriptions import described
 from knotplot.errors import Refusal
 from knotplot.quantities import Money, Spool
 from knotplot.units import WrittenFloat, WrittenInt
@@ -100,15 +101,20 @@ _F, _I = "(ft|['′’‘ʹ])", '(in|["″”“ʺ])'
 _WITH_UNIT = rf"{_N} *(mm|cm|m|yd|{_F}|{_I})|{_N} *{_F} *{_N} *{_I}"
 
 
-def _text_schema(pattern: str, example: str) -> dict[str, Any]:
-    return {"type": "string", "pattern": rf"^ *({pattern}) *$", "examples": [example]}
+_LENGTH = "A length: a number with mm, cm, m, in, ft or yd"
+
+
+def _text_schema(pattern: str, example: str, unit: str = "") -> dict[str, Any]:
+    text = {"type": "string", "pattern": rf"^ *({pattern}) *$", "examples": [example]}
+    return text | ({"description": unit} if unit else {})
 
 
 def _length_schema(signed: bool, zero: bool) -> dict[str, Any]:
     sign = "[+−-]? *" if signed else ""
     text = _text_schema(rf"{sign}({_WITH_UNIT}|{_N})", "92 cm")
     least = {} if signed else {"minimum": 0} if zero else {"exclusiveMinimum": 0}
-    return {"anyOf": [text, {"type": "number", **least}]}
+    unit = f"{_LENGTH}; a bare number is in the pattern's units."
+    return {"anyOf": [text, {"type": "number", **least}], "description": unit}
 
 
 def _length(signed: bool = False, zero: bool = False) -> Written:
@@ -126,7 +132,7 @@ UnitLength = Annotated[
     Written(
         lambda value: read.parse_length(value, example="mm"),
         read.length_text,
-        _text_schema(_WITH_UNIT, "20 mm"),
+        _text_schema(_WITH_UNIT, "20 mm", f"{_LENGTH}."),
     ),
 ]
 Angle = Annotated[
@@ -138,7 +144,8 @@ Angle = Annotated[
             "anyOf": [
                 {"type": "number", "minimum": 0, "exclusiveMaximum": 90},
                 _text_schema(rf"{_N} *(°|deg)?", "45°"),
-            ]
+            ],
+            "description": "In degrees.",
         },
     ),
 ]
@@ -147,13 +154,18 @@ MassPerLength = Annotated[
     Written(
         quantities.parse_mass_per_length,
         lambda g_per_m: f"{g_per_m} g/m",
-        _text_schema(rf"{_N} *g/m", "9.6 g/m"),
+        _text_schema(rf"{_N} *g/m", "9.6 g/m", "In grams a metre (g/m)."),
     ),
 ]
 SpoolSize = Annotated[
     Spool,
     Written(
-        quantities.parse_spool, str, _text_schema(rf"{_WITH_UNIT}|{_N} *k?g", "100 m"), (Spool,)
+        quantities.parse_spool,
+        str,
+        _text_schema(
+            rf"{_WITH_UNIT}|{_N} *k?g", "100 m", "A length with its unit, or a mass in g or kg."
+        ),
+        (Spool,),
     ),
 ]
 Price = Annotated[
@@ -161,13 +173,21 @@ Price = Annotated[
     Written(
         quantities.parse_money,
         str,
-        _text_schema(r"[0-9]{1,12}(\.[0-9]{1,6})? *[A-Z]{3}", "18.50 EUR"),
+        _text_schema(
+            r"[0-9]{1,12}(\.[0-9]{1,6})? *[A-Z]{3}",
+            "18.50 EUR",
+            "An amount and its currency, in three capital letters.",
+        ),
         (Money,),
     ),
 ]
 Percent = Annotated[
     Fraction,
-    Written(quantities.parse_percent, quantities.percent_text, _text_schema(rf"{_N} *%", "15 %")),
+    Written(
+        quantities.parse_percent,
+        quantities.percent_text,
+        _text_schema(rf"{_N} *%", "15 %", "In per cent (%)."),
+    ),
 ]
 
 
@@ -341,6 +361,24 @@ class Spec(BaseModel):
                 return {k: v for k, v in data.items() if not str(k).startswith("x-")}
         return data
 
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        made = handler(schema)
+        described(cls, handler.resolve_ref_schema(made), dict(_defaults(cls)))
+        return made
+
+
+def _defaults(model: type[BaseModel]) -> Iterator[tuple[str, object]]:
+    """Yield the defaults of fields that are written otherwise than they are held."""
+    for name, info in model.model_fields.items():
+        if info.is_required() or info.default_factory is not None or info.default is None:
+            continue
+        for mark in info.metadata:
+            if isinstance(mark, Written) and mark.write is not None:
+                yield name, mark.write(info.default)
+
 
 class Kinded(Spec):
     """A part told by its `kind`: a mount or a section."""
@@ -349,7 +387,7 @@ class Kinded(Spec):
     def __get_pydantic_json_schema__(
         cls, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> JsonSchemaValue:
-        made = handler(schema)
+        made = super().__get_pydantic_json_schema__(schema, handler)
         body = handler.resolve_ref_schema(made)
         # A default lets Python leave `kind` out; in a file it is what tells the parts apart.
         body["required"] = ["kind", *(k for k in body.get("required", ()) if k != "kind")]

@@ -23,6 +23,7 @@ LAYERS = """
     tape
     quantities
     discovery
+    descriptions
     stock
     fields
     curves

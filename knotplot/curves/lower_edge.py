@@ -68,7 +68,7 @@ class LowerEdge:
             names = ", ".join(PROFILES)
             raise ValueError(f"there is no profile {self.profile!r}; there are {names}")
         steepness = abs(self.rise_mm) / (self.width_mm / 2)
-        shape = PROFILES[self.profile](steepness, self.count, self.at)
+        shape = PROFILES[self.profile].shaped(steepness, self.count, self.at)
         object.__setattr__(self, "shape", shape if self.rise_mm else Straight())
 
     def y(self, x_mm: float) -> float:

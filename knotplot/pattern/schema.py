@@ -17,4 +17,5 @@ def json_schema() -> dict[str, Any]:
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         **made,
         "title": "knotplot pattern",
+        "description": "A macramé pattern with all its measures; `knotplot explain` tells more.",
     }
