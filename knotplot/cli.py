@@ -19,7 +19,8 @@ from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, sh
 from knotplot.pattern.not_built import NOT_BUILT, OPTIONS
 
 if TYPE_CHECKING:
-    from knotplot.build import Made, Picture
+    from knotplot.api import WorkedPiece
+    from knotplot.output import Picture
     from knotplot.pattern.models import Pattern
     from knotplot.pattern.tree import Source
 
@@ -69,7 +70,7 @@ def _run(argv: Sequence[str] | None) -> int:
 
 
 def _make(asked: argparse.Namespace) -> None:
-    from knotplot.build import json_text
+    from knotplot.output import json_text
     from knotplot.renderers.files import write_folder
 
     made = _built(asked)
@@ -98,7 +99,7 @@ def _sheet(asked: argparse.Namespace) -> None:
 def _draw(asked: argparse.Namespace) -> None:
     _check_ending(asked.output, ".svg", ".png")
     _spare_the_pattern(asked, Path(asked.output))
-    from knotplot.build import check_view
+    from knotplot.api import check_view
 
     check_view(asked.view, asked.step, asked.left_handed)
     drawn = _built(asked).draw(asked.view, asked.step, asked.left_handed)
@@ -107,7 +108,7 @@ def _draw(asked: argparse.Namespace) -> None:
 
 
 def _figures(asked: argparse.Namespace) -> None:
-    from knotplot.build import json_text
+    from knotplot.output import json_text
 
     say(json_text(_built(asked, warn=False).figures(rows=asked.rows)))
 
@@ -139,7 +140,7 @@ def _check(asked: argparse.Namespace) -> None:
         say(one_line(line))
 
 
-def _counts(made: Made) -> list[str]:
+def _counts(made: WorkedPiece) -> list[str]:
     piece = made.layout.piece
     return [
         f"strands: {made.count.count}",
@@ -149,7 +150,7 @@ def _counts(made: Made) -> list[str]:
 
 
 def _schema(_: argparse.Namespace) -> None:
-    from knotplot.build import json_text
+    from knotplot.output import json_text
     from knotplot.pattern.schema import json_schema
 
     say(json_text(json_schema()))
@@ -171,7 +172,7 @@ def _knots(asked: argparse.Namespace) -> None:
     if asked.output is None and asked.sheet is None:
         _list_knots(made)
         return
-    from knotplot.build import knot_list, knot_sheet
+    from knotplot.api import knot_list, knot_sheet
     from knotplot.renderers.files import write_together
 
     files: dict[str, bytes] = {}
@@ -186,7 +187,7 @@ def _knots(asked: argparse.Namespace) -> None:
     write_together(files)
 
 
-def _list_knots(made: Made | None) -> None:
+def _list_knots(made: WorkedPiece | None) -> None:
     """Print a line for each knot there is, or that a piece has: what a knot sheet tells of it."""
     from knotplot.sheet.knot_list import knot_list
 
@@ -217,13 +218,13 @@ def _pattern(
         ) from None
 
 
-def _made(pattern: Pattern) -> Made:
-    from knotplot.build import build
+def _made(pattern: Pattern) -> WorkedPiece:
+    from knotplot.api import build
 
     return build(pattern)
 
 
-def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) -> Made:
+def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) -> WorkedPiece:
     """Build the pattern asked for; say its warnings on stderr, unless the command prints them.
 
     Where a `quote` is wanted and can't be made, that alone is said.

@@ -39,7 +39,8 @@ LAYERS = """
     figures
     sheet
     renderers
-    build
+    output
+    api
     console
     cli
     __main__
@@ -126,7 +127,7 @@ def test_a_heavy_library_stands_in_its_renderer_only(library: str) -> None:
     [
         ("knotplot", {"pydantic", "yaml", *HEAVY}),
         ("knotplot.cli", {"pydantic", "yaml", *HEAVY}),
-        ("knotplot.build", set(HEAVY)),
+        ("knotplot.api", set(HEAVY)),
     ],
 )
 def test_libraries_are_loaded_when_used(module: str, unloaded: set[str]) -> None:

@@ -18,7 +18,7 @@ from lxml import etree
 from PIL import Image
 from views_sample import laid
 
-from knotplot.build import VIEWS, knot_list, knot_picture
+from knotplot.api import VIEWS, knot_list, knot_picture
 from knotplot.drawing.shapes import Drawing
 from knotplot.drawing.theme import CORD, HAND, INKS, CordInks, contrast
 from knotplot.renderers import png, svg

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.errors import PatternError
 from knotplot.materials.beams import section
 from knotplot.materials.support import SAG_SHARE, Support, rod_length, support
@@ -36,7 +36,7 @@ PINE = "support: {material: pine, diameter: 20 mm, span: 95 cm}"
 
 
 @cache
-def made(said: str, text: str = NET) -> Made:
+def made(said: str, text: str = NET) -> WorkedPiece:
     return build(loads(f"{text}{said}\n"))
 
 
