@@ -28,6 +28,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from knotplot import quantities
 from knotplot import units as read
+from knotplot.brief import closed
 from knotplot.errors import Refusal
 from knotplot.quantities import Money, Spool
 from knotplot.units import WrittenFloat, WrittenInt
@@ -340,6 +341,14 @@ class Spec(BaseModel):
             if any(isinstance(key, str) and key.startswith("x-") for key in data):
                 return {k: v for k, v in data.items() if not str(k).startswith("x-")}
         return data
+
+    def __repr__(self) -> str:
+        given = self.model_dump(mode="json", exclude_unset=True)
+        told = ", ".join(f"{key}={value!r}" for key, value in given.items())
+        return closed(f"{type(self).__name__}({told})")
+
+    def __str__(self) -> str:
+        return repr(self)
 
 
 class Kinded(Spec):

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, PrivateAttr, ValidatorFunctionWrapHandler, model_validator
 
-from knotplot.errors import Fault, Path, PatternError, Refusal
+from knotplot.errors import Fault, Path, PatternError, Refusal, shown
 from knotplot.fields import Count, Line, Spec, Text, Written, at_most, in_units, wrong
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.shipped import Motifs, find_motif
@@ -31,7 +31,7 @@ from knotplot.pattern.parts import (
 )
 from knotplot.pattern.tree import Source
 from knotplot.sections.base import Sections, walk
-from knotplot.units import MM
+from knotplot.units import MM, measured
 
 VERSION = 1
 Units = Literal["mm", "cm", "m", "in", "ft", "yd"]
@@ -159,6 +159,9 @@ class Pattern(Spec):
     def motif(self, name: str) -> Motif:
         """Return a motif by name, its own before the shipped; raise `Refusal` for an unknown."""
         return find_motif(name, self.motifs)
+
+    def __repr__(self) -> str:
+        return f"Pattern({shown(self.title, 40)}, {measured(self.width, self.drop)})"
 
     @property
     def source(self) -> Source:

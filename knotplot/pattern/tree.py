@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
+from knotplot.brief import Brief
 from knotplot.errors import Fault, Path, shown
 from knotplot.units import WrittenFloat, WrittenInt
 
@@ -26,6 +27,9 @@ class Table(dict[str, Any]):
     def __init__(self) -> None:
         super().__init__()
         self.places: dict[str, Place] = {}
+
+    def __repr__(self) -> str:
+        return f"Table(<{len(self)}>)"
 
 
 class Items(list[Any]):
@@ -48,8 +52,8 @@ class _Unread:
 UNREAD = _Unread()
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+@dataclass(frozen=True, slots=True, repr=False)
+class Source(Brief):
     """A pattern's text as read: the root of its tree, where it came from, and its faults so far."""
 
     root: Any = None
