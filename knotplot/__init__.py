@@ -20,7 +20,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from knotplot.api import WorkedPiece, build, knot_list, knot_sheet
+    from knotplot.api import WorkedPiece, build, knot, knot_list, knot_sheet, technique
     from knotplot.errors import (
         Fault,
         KnotplotError,
@@ -49,15 +49,19 @@ __all__ = [
     "WorkedPiece",
     "build",
     "json_schema",
+    "knot",
     "knot_list",
     "knot_sheet",
     "load",
     "loads",
+    "technique",
 ]
 
 # Where each name is found: loaded on first use, so that `import knotplot` costs next to nothing.
 _HOMES = {
-    **dict.fromkeys(("WorkedPiece", "build", "knot_list", "knot_sheet"), "knotplot.api"),
+    **dict.fromkeys(
+        ("WorkedPiece", "build", "knot", "knot_list", "knot_sheet", "technique"), "knotplot.api"
+    ),
     **dict.fromkeys(("Document", "Picture"), "knotplot.output"),
     **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
     "Pattern": "knotplot.pattern.models",

@@ -5,16 +5,19 @@ pattern -> tying -> Piece -> geometry -> Layout -> materials, instructions, draw
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import math
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Any
 
 from knotplot import figures as numbers
-from knotplot.discovery import Registry
+from knotplot import notebook
+from knotplot.brief import closed
+from knotplot.discovery import hint
 from knotplot.drawing.alone import alone
-from knotplot.drawing.shapes import Drawing
 from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
+from knotplot.knots import catalogue
 from knotplot.materials.bill import Bill, bill, laid, warned
 from knotplot.materials.quote import Quote
 from knotplot.materials.remaining import folds, remaining
@@ -24,6 +27,11 @@ from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count, strand_count
 from knotplot.pattern.working import work
 from knotplot.sheet.document import PAPERS, make_sheet
+from knotplot.sheet.knot_facts import USUAL_CORD
+from knotplot.techniques import techniques
+from knotplot.tying.names import counted
+from knotplot.units import both, measured
+from knotplot.views import KNOT_VIEW, drawn_knot, drawn_view
 
 
 def build(pattern: Pattern) -> WorkedPiece:
@@ -42,14 +50,40 @@ def build(pattern: Pattern) -> WorkedPiece:
         raise pattern.fault(refusal) from None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class WorkedPiece:
-    """A piece with all its numbers, and what can be drawn, said and printed of it."""
+    """A piece with all its numbers, and what can be drawn, said and printed of it.
+
+    `pattern` is what it was worked from, `count` its strands, `layout` where each tie and strand
+    lies (mm), `bill` what it takes of cord, money and time.
+    """
 
     pattern: Pattern
     count: Count
     layout: Layout
     bill: Bill
+
+    def __repr__(self) -> str:
+        pattern = self.pattern
+        strands = counted(self.count.count, "strand")
+        rows = counted(len(self.layout.piece.rows), "row")
+        size = measured(pattern.width, pattern.drop)
+        return closed(f"WorkedPiece({shown(pattern.title, 32)}, {size}, {strands}, {rows})")
+
+    def _repr_html_(self) -> str:
+        """Return what it is, for a notebook: size, cords, knots and warnings."""
+        pattern, knots = self.pattern, sum(self.bill.knots.values())
+        facts = [
+            f"{both(pattern.width)} × {both(pattern.drop)}",
+            f"{counted(self.count.count, 'strand')} of {counted(len(self.bill.lengths), 'cord')}, "
+            f"{counted(knots, 'knot')} in {counted(len(self.layout.piece.rows), 'row')}",
+        ]
+        return notebook.told(pattern.title, facts, self.warnings)
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """Return what the maker should know before the first cord is cut, one text each."""
+        return self.layout.piece.warnings
 
     def figures(self, rows: bool = False) -> dict[str, Any]:
         """Return every number of the piece, with its rows and ties if asked."""
@@ -58,20 +92,48 @@ class WorkedPiece:
             found["rows"] = numbers.rows(self.layout.piece)
         return found
 
-    def draw(self, view: str, step: int | None = None, left_handed: bool = False) -> Picture:
-        """Return a view of the piece; raise `UsageError` for one that there is not.
+    def draw(
+        self,
+        view: str,
+        *,
+        rows: tuple[int, int] | None = None,
+        lanes: tuple[int, int] | None = None,
+        text_mm: float | None = None,
+        scale: float | None = None,
+        every_mm: float | None = None,
+        step: int | None = None,
+        left_handed: bool = False,
+        language: str | None = None,
+        ids: str = "",
+    ) -> Picture:
+        """Return a view of the piece: one of `chart`, `cord`, `key`, `outline`, `repeat`, `trim`.
 
-        A view of a knot shows how it is tied, or one `step` of it (from 1), for the right or the
-        left hand. Raises `PatternError` for a piece of too many ties to be drawn one by one.
+        `knot:NAME` shows how a knot is tied, in cord of the piece's own diameter.
+
+        - `rows`, `lanes`: the first and the last, from 1; of `chart`, `rows` of `repeat` too
+        - `text_mm`: the size of its text, in mm of the picture; of all but `cord` and knots
+        - `scale`: how large the piece is drawn, 1 being full size; of `cord`
+        - `every_mm`: how far apart the marks of `trim` stand, 50 unless given
+        - `step`: one step of a knot, from 1; `left_handed`: a knot as the left hand ties it
+        - `language`: of its words, in place of the pattern's own
+        - `ids`: what every id and class name of its SVG begins with
+
+        Raises `UsageError` for a view that there is not, an option that the view doesn't take, or
+        rows and lanes that the piece hasn't; `PatternError` for a piece of too many ties to be
+        drawn one by one.
         """
-        check_view(view, step, left_handed)
-        if view.startswith(KNOT_VIEW):
-            diameter = self.layout.piece.gauge.diameter
-            return knot_picture(view.removeprefix(KNOT_VIEW), diameter, step, left_handed)
+        asked = {
+            "rows": rows, "lanes": lanes, "text_mm": text_mm, "scale": scale,
+            "every_mm": every_mm, "step": step, "left_handed": left_handed or None,
+            "language": language,
+        }  # fmt: skip
+        options = {name: value for name, value in asked.items() if value is not None}
+        name = "" if view.startswith(KNOT_VIEW) else self._name
         try:
-            return Picture(alone(VIEWS[view](self.layout), self._name))
+            drawing = drawn_view(view, self.layout, options, self.pattern.language)
         except Refusal as refusal:
             raise self.pattern.fault(refusal) from None
+        return Picture(alone(drawing, name), ids)
 
     @property
     def _name(self) -> str:
@@ -129,6 +191,63 @@ class WorkedPiece:
         return Document(its_knots(subject, left_handed))
 
 
+def knot(
+    name: str,
+    *,
+    diameter: float = USUAL_CORD,
+    step: int | None = None,
+    left_handed: bool = False,
+    language: str = "en",
+    ids: str = "",
+) -> Picture:
+    """Return how a knot of the catalogue is tied, stage by stage: `knot("square_knot")`.
+
+    Cord is drawn `diameter` mm thick, from 3 to 6 mm. `step` shows one step alone (from 1),
+    `left_handed` how the left hand ties it; `ids` is what every id and class name of its SVG begins
+    with. Raises `UsageError` for a knot or a step that there is not.
+    """
+    _check_name(name, catalogue(), "knot", techniques(), "a way of working: use technique")
+    return _taught(name, diameter, step, left_handed, language, ids)
+
+
+def technique(
+    name: str,
+    *,
+    diameter: float = USUAL_CORD,
+    step: int | None = None,
+    left_handed: bool = False,
+    language: str = "en",
+    ids: str = "",
+) -> Picture:
+    """Return how a way of working is worked, picture by picture: `technique("sennit")`.
+
+    The options are those of `knot`. Raises `UsageError` for one that there is not, and for a step
+    it hasn't got.
+    """
+    _check_name(name, techniques(), "way of working", catalogue(), "a knot: use knot")
+    return _taught(name, diameter, step, left_handed, language, ids)
+
+
+def _check_name(
+    name: str, known: Collection[str], what: str, others: Collection[str], remedy: str
+) -> None:
+    """Raise `UsageError` for a name that isn't known, telling where else it belongs."""
+    if name not in known:
+        said = f"it is {remedy}({name!r})" if name in others else hint(name, known)
+        raise UsageError(f"there is no {what} {shown(name)}; {said}")
+
+
+def _taught(
+    name: str, diameter: float, step: int | None, left_handed: bool, language: str, ids: str
+) -> Picture:
+    if not 0.0 < diameter < math.inf:
+        raise UsageError(f"diameter is {shown(diameter)}: give the cord's thickness in mm")
+    options: dict[str, object] = {"left_handed": left_handed, "language": language}
+    if step is not None:
+        options["step"] = step
+    return Picture(alone(drawn_knot(name, diameter, options)), ids)
+
+
 def knot_list() -> Picture:
     """Return the list of every knot of the catalogue, drawn with their chart marks."""
     from knotplot.sheet.knot_list import knots_drawn
@@ -151,37 +270,3 @@ def _paper(name: str) -> tuple[float, float]:
     if name not in PAPERS:
         raise UsageError(f"there is no paper {name!r}; use one of {', '.join(PAPERS)}")
     return PAPERS[name]
-
-
-#: The views by name; a file of `drawing` names its own in `VIEW`, found when first asked.
-VIEWS: Mapping[str, Callable[[Layout], Drawing]] = Registry(
-    "knotplot.drawing", lambda module: [module.VIEW] if hasattr(module, "VIEW") else []
-)
-KNOT_VIEW = "knot:"
-
-
-def check_view(view: str, step: int | None = None, left_handed: bool = False) -> None:
-    """Raise `UsageError` for a view that there is not, nor a knot of that name or step."""
-    if view.startswith(KNOT_VIEW) and view != KNOT_VIEW:
-        knot_picture(view.removeprefix(KNOT_VIEW), 4.0, step, left_handed)
-    elif view not in VIEWS:
-        known = ", ".join(VIEWS)
-        raise UsageError(f"there is no view {shown(view)}; use {known} or {KNOT_VIEW}NAME")
-    elif step is not None or left_handed:
-        what = "steps" if step is not None else "left-handed edition"
-        raise UsageError(f"view {view} has no {what}; only a knot's has: use {KNOT_VIEW}NAME")
-
-
-def knot_picture(
-    name: str, diameter: float, step: int | None = None, left_handed: bool = False
-) -> Picture:
-    """Return how a knot is tied, in cord of that diameter (mm), or one step of it.
-
-    Raises `UsageError` for an unknown knot or step.
-    """
-    from knotplot.drawing.knot_view import knot_view
-
-    try:
-        return Picture(alone(knot_view(name, diameter, step, left_handed)))
-    except Refusal as refusal:
-        raise UsageError(f"{KNOT_VIEW}{shown(name)}: {refusal}") from None

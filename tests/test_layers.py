@@ -17,7 +17,8 @@ HOME = Path(knotplot.__file__).parent
 # From the ground up: a part may import what stands before its line, and itself. Parts on one line
 # stand side by side and import nothing from each other.
 LAYERS = """
-    errors
+    errors notebook
+    brief
     interrupts
     units
     tape
@@ -38,10 +39,11 @@ LAYERS = """
     drawing
     figures
     sheet
+    views
     renderers
     output
     api
-    console
+    console arguments
     cli
     __main__
 """
