@@ -23,7 +23,8 @@ LAYERS = """
     units
     tape
     quantities
-    discovery
+    discovery examples
+    wording
     stock
     fields
     curves
@@ -34,6 +35,7 @@ LAYERS = """
     motifs
     mounts sections
     pattern
+    models
     techniques
     materials instructions
     drawing

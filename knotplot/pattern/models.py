@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import Field, PrivateAttr, ValidatorFunctionWrapHandler, model_validator
 
@@ -51,8 +51,8 @@ def _version(value: object) -> int:
 class Pattern(Spec):
     """A pattern with all its measures; bare numbers are in its `units`.
 
-    Built from keywords as the file's keys, with dicts or models. Raises pydantic's
-    `ValidationError`; `knotplot.load` and `loads` raise `PatternError`.
+    Made in Python from the keys of a file as keywords, with dicts or models. Raises `PatternError`
+    with every fault, as `knotplot.load` does.
     """
 
     knotplot: Annotated[int, Written(_version, None, {"const": VERSION})]
@@ -95,6 +95,25 @@ class Pattern(Spec):
     kits: Count = 1
 
     _source: Source = PrivateAttr(default_factory=Source)
+
+    if not TYPE_CHECKING:
+
+        def __init__(self, /, **given: Any) -> None:
+            from knotplot.pattern.load import verify
+
+            super().__init__(**given)
+            try:
+                verify(self)
+            except PatternError:  # said again, with the values as they were given
+                raise type(self)._faulty(given) from None
+
+        __init__.__pydantic_base_init__ = True
+
+    @classmethod
+    def _faulty(cls, given: Mapping[str, Any]) -> PatternError:
+        from knotplot.pattern.load import refused
+
+        return refused(given)
 
     @model_validator(mode="wrap")
     @classmethod

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from knotplot.brief import Brief
-from knotplot.errors import Fault, Path, shown
-from knotplot.units import WrittenFloat, WrittenInt
+from knotplot.errors import Fault, Path
+from knotplot.wording import UNREAD as UNREAD
+from knotplot.wording import quoted
 
 
 class Place(NamedTuple):
@@ -40,16 +41,6 @@ class Items(list[Any]):
     def __init__(self) -> None:
         super().__init__()
         self.places: list[Place] = []
-
-
-class _Unread:
-    """Stands where an alias stood; what is said about it is said already."""
-
-    def __reduce__(self) -> str:
-        return "UNREAD"  # there is one: a copy is the same
-
-
-UNREAD = _Unread()
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -117,16 +108,3 @@ def size_of(node: Any) -> int:
         total += len(parts)
         open_ += parts
     return total
-
-
-def quoted(value: object) -> str | None:
-    """Return a value as it is quoted in a message, None for one that is nested or long."""
-    if value is None or isinstance(value, bool):
-        return {None: "null", True: "true", False: "false"}[value]
-    if isinstance(value, WrittenFloat | WrittenInt):
-        return value.text
-    if isinstance(value, dict) or (
-        isinstance(value, list | tuple) and any(isinstance(v, dict | list) for v in value)
-    ):
-        return None
-    return shown(list(value) if isinstance(value, tuple | list) else value)
