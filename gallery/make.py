@@ -22,7 +22,8 @@ from pypdf import PdfReader
 from pypdf.generic import IndirectObject, StreamObject
 
 from knotplot import build, knot_list, knot_sheet, load
-from knotplot.build import Made, json_text
+from knotplot.api import WorkedPiece
+from knotplot.output import json_text
 
 ROOT = Path(__file__).resolve().parents[1]
 GALLERY = ROOT / "gallery"
@@ -64,7 +65,7 @@ def knots() -> Iterator[tuple[str, bytes]]:
     yield "knots/README.md", KNOTS.encode()
 
 
-def page(name: str, piece: Made) -> str:
+def page(name: str, piece: WorkedPiece) -> str:
     """Return one pattern's page: what it is, in a few figures, with its files."""
     found = piece.figures()
     knots = ", ".join(f"{n} {kind.replace('_', ' ')}" for kind, n in found["knots"].items())

@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import (
     BaseModel,
@@ -20,6 +20,7 @@ from pydantic import (
     ConfigDict,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
+    ValidationError,
     ValidationInfo,
     model_validator,
 )
@@ -28,10 +29,12 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from knotplot import quantities
 from knotplot import units as read
+from knotplot.brief import closed
 from knotplot.descriptions import described
-from knotplot.errors import Refusal
+from knotplot.errors import Fault, PatternError, Refusal
 from knotplot.quantities import Money, Spool
 from knotplot.units import WrittenFloat, WrittenInt
+from knotplot.wording import UNTOLD, faults_of, plain
 
 _UNITS: ContextVar[str | None] = ContextVar("units", default=None)
 MOST_STRANDS = 20_000
@@ -341,7 +344,11 @@ class Reading:
 
 
 class Spec(BaseModel):
-    """A part of a pattern: frozen, strict; unknown keys are refused, `x-…` ones dropped."""
+    """A part of a pattern: frozen, strict; unknown keys are refused, `x-…` ones dropped.
+
+    Made in Python from the keys of a file as keywords, their values as there or as models. Raises
+    `PatternError` with every fault.
+    """
 
     model_config = ConfigDict(
         frozen=True,
@@ -350,6 +357,26 @@ class Spec(BaseModel):
         allow_inf_nan=False,
         json_schema_extra={"patternProperties": {"^x-": {}}},
     )
+
+    if not TYPE_CHECKING:  # a type checker knows the keywords by the fields
+
+        def __init__(self, /, **given: Any) -> None:
+            try:
+                super().__init__(**given)
+            except ValidationError:
+                raise type(self)._faulty(given) from None
+
+        __init__.__pydantic_base_init__ = True  # what is in a model is validated in one go with it
+
+    @classmethod
+    def _faulty(cls, given: Mapping[str, Any]) -> PatternError:
+        """Return what is wrong with a part that is given by its keys in Python."""
+        reading, root = Reading(), plain(given)
+        try:
+            cls.model_validate(root, context=reading)
+        except ValidationError as error:
+            return PatternError(faults_of(error, root, reading.models, error.error_count()))
+        return PatternError((Fault((), *UNTOLD),))
 
     @model_validator(mode="before")
     @classmethod
@@ -368,6 +395,14 @@ class Spec(BaseModel):
         made = handler(schema)
         described(cls, handler.resolve_ref_schema(made), dict(_defaults(cls)))
         return made
+
+    def __repr__(self) -> str:
+        given = self.model_dump(mode="json", exclude_unset=True)
+        told = ", ".join(f"{key}={value!r}" for key, value in given.items())
+        return closed(f"{type(self).__name__}({told})")
+
+    def __str__(self) -> str:
+        return repr(self)
 
 
 def _defaults(model: type[BaseModel]) -> Iterator[tuple[str, object]]:

@@ -338,7 +338,7 @@ interpreter.KNOTS["pair turn"] = "pair_turn"
 interpreter.ALL_WORK += ("pair_turn",)
 interpreter.MOVED["pair_turn"] = (1, 0)
 grammar.KINDS["Turning pairs"] = "turned_pairs"
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.instructions.words import words
 from knotplot.pattern.load import load
 piece = build(load("new.yaml")).layout.piece

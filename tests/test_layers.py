@@ -17,13 +17,15 @@ HOME = Path(knotplot.__file__).parent
 # From the ground up: a part may import what stands before its line, and itself. Parts on one line
 # stand side by side and import nothing from each other.
 LAYERS = """
-    errors
+    errors notebook
+    brief
     interrupts
     units
     tape
     quantities
-    discovery
+    discovery examples
     descriptions
+    wording
     stock
     fields
     curves
@@ -37,14 +39,17 @@ LAYERS = """
     mounts
     kinds
     pattern
+    models
     techniques
     materials instructions
     drawing
     figures
     sheet
+    views
     renderers
-    build
-    console
+    output
+    api
+    console arguments
     cli
     __main__
 """
@@ -129,7 +134,7 @@ def test_a_heavy_library_stands_in_its_renderer_only(library: str) -> None:
     [
         ("knotplot", {"pydantic", "yaml", *HEAVY}),
         ("knotplot.cli", {"pydantic", "yaml", *HEAVY}),
-        ("knotplot.build", set(HEAVY)),
+        ("knotplot.api", set(HEAVY)),
     ],
 )
 def test_libraries_are_loaded_when_used(module: str, unloaded: set[str]) -> None:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
+from knotplot.brief import Brief
 from knotplot.curves.bezier import Point
 from knotplot.curves.edge_profiles import PROFILES, Profile, Straight, Turn
 
@@ -38,8 +39,8 @@ class Place(NamedTuple):
     what: What
 
 
-@dataclass(frozen=True, slots=True)
-class LowerEdge:
+@dataclass(frozen=True, slots=True, repr=False)
+class LowerEdge(Brief):
     """A lower edge `width_mm` wide whose lowest place hangs at `drop_mm`.
 
     `profile` is a name of `PROFILES`; `count` is the number of scallops, `at` the points (x, f) of

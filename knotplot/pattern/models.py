@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import Field, PrivateAttr, ValidatorFunctionWrapHandler, model_validator
 
-from knotplot.errors import Fault, Path, PatternError, Refusal
+from knotplot.errors import Fault, Path, PatternError, Refusal, shown
 from knotplot.fields import Count, Line, Spec, Text, Written, at_most, in_units, wrong
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.shipped import Motifs, find_motif
@@ -31,7 +31,7 @@ from knotplot.pattern.parts import (
 )
 from knotplot.pattern.tree import Source
 from knotplot.sections.base import Sections, walk
-from knotplot.units import MM
+from knotplot.units import MM, measured
 
 VERSION = 1
 Units = Literal["mm", "cm", "m", "in", "ft", "yd"]
@@ -51,8 +51,8 @@ def _version(value: object) -> int:
 class Pattern(Spec):
     """A pattern with all its measures; bare numbers are in its `units`.
 
-    Built from keywords as the file's keys, with dicts or models. Raises pydantic's
-    `ValidationError`; `knotplot.load` and `loads` raise `PatternError`.
+    Made in Python from the keys of a file as keywords, with dicts or models. Raises `PatternError`
+    with every fault, as `knotplot.load` does.
     """
 
     knotplot: Annotated[int, Written(_version, None, {"const": VERSION})]
@@ -167,6 +167,25 @@ class Pattern(Spec):
 
     _source: Source = PrivateAttr(default_factory=Source)
 
+    if not TYPE_CHECKING:
+
+        def __init__(self, /, **given: Any) -> None:
+            from knotplot.pattern.load import verify
+
+            super().__init__(**given)
+            try:
+                verify(self)
+            except PatternError:  # said again, with the values as they were given
+                raise type(self)._faulty(given) from None
+
+        __init__.__pydantic_base_init__ = True
+
+    @classmethod
+    def _faulty(cls, given: Mapping[str, Any]) -> PatternError:
+        from knotplot.pattern.load import refused
+
+        return refused(given)
+
     @model_validator(mode="wrap")
     @classmethod
     def _in_its_units(cls, data: Any, handler: ValidatorFunctionWrapHandler) -> Any:
@@ -230,6 +249,9 @@ class Pattern(Spec):
     def motif(self, name: str) -> Motif:
         """Return a motif by name, its own before the shipped; raise `Refusal` for an unknown."""
         return find_motif(name, self.motifs)
+
+    def __repr__(self) -> str:
+        return f"Pattern({shown(self.title, 40)}, {measured(self.width, self.drop)})"
 
     @property
     def source(self) -> Source:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from knotplot.brief import Brief
 from knotplot.drawing.shapes import Drawing
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
@@ -15,8 +16,8 @@ from knotplot.pattern.strand_count import Count
 PAPERS: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+@dataclass(frozen=True, slots=True, repr=False)
+class Sheet(Brief):
     """A sheet: its pages, and what stands in its metadata."""
 
     pages: tuple[Drawing, ...]

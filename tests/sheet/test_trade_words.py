@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 import pytest
 from sheet_sample import PLAIN
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.shapes import Group, Item, Text
 from knotplot.mounts.base import MOUNTS
 from knotplot.pattern.load import loads
