@@ -182,6 +182,15 @@ def _schema(_: argparse.Namespace) -> None:
     say(json_text(json_schema()))
 
 
+def _explain(asked: argparse.Namespace) -> None:
+    from knotplot.pattern.explain import explained
+
+    try:
+        say(explained(asked.name))
+    except Refusal as refusal:
+        raise UsageError(f"{shown(asked.name)}: {refusal}") from None
+
+
 def _knots(asked: argparse.Namespace) -> None:
     """List the knots, all or those of a pattern; or draw the list, or write a sheet of them."""
     if asked.sheet is None and (asked.paper or asked.left_handed):
@@ -329,6 +338,10 @@ def _parser() -> argparse.ArgumentParser:
     command("words", _words, "Print the instructions as plain text.")
     command("check", _check, "Say whether the pattern is good.")
     command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    explain = command("explain", _explain, "Tell what may be written in a pattern.", file=False)
+    explain.add_argument(
+        "name", metavar="NAME", nargs="?", help="a name or path, as fringe or cord.diameter"
+    )
     knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
     _add_knots_options(knots)
     return parser

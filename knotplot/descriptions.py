@@ -49,7 +49,7 @@ def described(model: type, body: dict[str, Any], default: Mapping[str, object]) 
     """Put descriptions, examples and defaults into the JSON Schema of a model with `properties`.
 
     `default` has the defaults as they are written in a file. A type that has a description of its
-    own, as lengths do, adds it to that of the field: so each says its unit.
+    own, as lengths do, adds it to that of the field as a paragraph: so each says its unit.
     """
     said = said_of(model)
     _put(body, said)
@@ -70,7 +70,7 @@ def unit_of(schema: Mapping[str, Any]) -> str:
 
 
 def _put(schema: dict[str, Any], said: Said, unit: str = "") -> None:
-    text = " ".join(filter(None, (said.text, unit)))
+    text = "\n\n".join(filter(None, (said.text, unit)))
     if text:
         schema["description"] = text
     if said.examples:

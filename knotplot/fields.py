@@ -104,9 +104,6 @@ _F, _I = "(ft|['′’‘ʹ])", '(in|["″”“ʺ])'
 _WITH_UNIT = rf"{_N} *(mm|cm|m|yd|{_F}|{_I})|{_N} *{_F} *{_N} *{_I}"
 
 
-_LENGTH = "A length: a number with mm, cm, m, in, ft or yd"
-
-
 def _text_schema(pattern: str, example: str, unit: str = "") -> dict[str, Any]:
     text = {"type": "string", "pattern": rf"^ *({pattern}) *$", "examples": [example]}
     return text | ({"description": unit} if unit else {})
@@ -116,7 +113,7 @@ def _length_schema(signed: bool, zero: bool) -> dict[str, Any]:
     sign = "[+−-]? *" if signed else ""
     text = _text_schema(rf"{sign}({_WITH_UNIT}|{_N})", "92 cm")
     least = {} if signed else {"minimum": 0} if zero else {"exclusiveMinimum": 0}
-    unit = f"{_LENGTH}; a bare number is in the pattern's units."
+    unit = "A length (a bare number is in the pattern's units)."
     return {"anyOf": [text, {"type": "number", **least}], "description": unit}
 
 
@@ -135,7 +132,7 @@ UnitLength = Annotated[
     Written(
         lambda value: read.parse_length(value, example="mm"),
         read.length_text,
-        _text_schema(_WITH_UNIT, "20 mm", f"{_LENGTH}."),
+        _text_schema(_WITH_UNIT, "20 mm", "A length with its unit, such as mm or in."),
     ),
 ]
 Angle = Annotated[
@@ -148,7 +145,7 @@ Angle = Annotated[
                 {"type": "number", "minimum": 0, "exclusiveMaximum": 90},
                 _text_schema(rf"{_N} *(°|deg)?", "45°"),
             ],
-            "description": "In degrees.",
+            "description": "An angle, in degrees.",
         },
     ),
 ]
@@ -157,7 +154,7 @@ MassPerLength = Annotated[
     Written(
         quantities.parse_mass_per_length,
         lambda g_per_m: f"{g_per_m} g/m",
-        _text_schema(rf"{_N} *g/m", "9.6 g/m", "In grams a metre (g/m)."),
+        _text_schema(rf"{_N} *g/m", "9.6 g/m", "A mass per length, in g/m."),
     ),
 ]
 SpoolSize = Annotated[
@@ -189,7 +186,7 @@ Percent = Annotated[
     Written(
         quantities.parse_percent,
         quantities.percent_text,
-        _text_schema(rf"{_N} *%", "15 %", "In per cent (%)."),
+        _text_schema(rf"{_N} *%", "15 %", "A percentage, with its sign."),
     ),
 ]
 

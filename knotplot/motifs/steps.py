@@ -199,7 +199,7 @@ class KnotStep(Step):
 class RepeatStep(Step):
     """Steps worked again and again.
 
-    Example: `{repeat: {times: 3, steps: [{knot: {kind: square_knot, lanes: [1, 2, 3, 4]}}]}}`.
+    Example: `{repeat: {times: 2, steps: [{knot: {kind: square_knot, lanes: [1, 2, 3, 4]}}]}}`.
     """
 
     key: ClassVar[str] = "repeat"

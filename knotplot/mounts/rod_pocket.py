@@ -29,7 +29,7 @@ class RodPocket(Mount):
 
     The pocket slides onto the rod when all is done. One strand a cord; it needs a multiple of 4.
 
-    Example: `{kind: rod_pocket, rod: 20 mm, rows: 6, tail: 26 cm}`.
+    Example: `{kind: rod_pocket, rod: 16 mm, rows: 6, tail: 20 cm}`.
     """
 
     kind: Literal["rod_pocket"] = "rod_pocket"

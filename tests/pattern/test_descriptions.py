@@ -90,13 +90,13 @@ def test_each_kind_tells_what_it_is_by_its_own_docstring() -> None:
 @pytest.mark.parametrize(
     ("where", "part"),
     [
-        ("Size.width", "A length: a number with mm, cm, m, in, ft or yd; a bare number is in"),
-        ("Cord.diameter", "A length: a number with mm, cm, m, in, ft or yd."),
-        ("Free.length", "a bare number is in the pattern's units."),
+        ("Size.width", "A length (a bare number is in the pattern's units)."),
+        ("Cord.diameter", "A length with its unit, such as mm or in."),
+        ("Free.length", "a bare number is in the pattern's units)."),
         ("Cord.spools", "A length with its unit, or a mass in g or kg."),
-        ("Work.tax", "In per cent (%)."),
-        ("HitchStep.hitch.angle", "In degrees."),
-        ("Cord.mass_per_length", "In grams a metre (g/m)."),
+        ("Work.tax", "A percentage, with its sign."),
+        ("HitchStep.hitch.angle", "An angle, in degrees."),
+        ("Cord.mass_per_length", "A mass per length, in g/m."),
         ("Swatch.minutes", "How many minutes it took."),
     ],
 )
