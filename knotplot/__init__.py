@@ -29,6 +29,7 @@ if TYPE_CHECKING:
         Refusal,
         UsageError,
     )
+    from knotplot.figure_types import Figures, figures_schema
     from knotplot.output import Document, Picture
     from knotplot.pattern.load import load, loads
     from knotplot.pattern.models import Pattern
@@ -39,6 +40,7 @@ __version__ = "0.1.0"
 __all__ = [
     "Document",
     "Fault",
+    "Figures",
     "KnotplotError",
     "OutputError",
     "Pattern",
@@ -48,6 +50,7 @@ __all__ = [
     "UsageError",
     "WorkedPiece",
     "build",
+    "figures_schema",
     "json_schema",
     "knot",
     "knot_list",
@@ -62,6 +65,7 @@ _HOMES = {
     **dict.fromkeys(
         ("WorkedPiece", "build", "knot", "knot_list", "knot_sheet", "technique"), "knotplot.api"
     ),
+    **dict.fromkeys(("Figures", "figures_schema"), "knotplot.figure_types"),
     **dict.fromkeys(("Document", "Picture"), "knotplot.output"),
     **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
     "Pattern": "knotplot.pattern.models",

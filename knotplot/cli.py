@@ -175,11 +175,12 @@ def _counts(made: WorkedPiece) -> list[str]:
     ]
 
 
-def _schema(_: argparse.Namespace) -> None:
+def _schema(asked: argparse.Namespace) -> None:
+    from knotplot.figure_types import figures_schema
     from knotplot.output import json_text
     from knotplot.pattern.schema import json_schema
 
-    say(json_text(json_schema()))
+    say(json_text(figures_schema() if asked.figures else json_schema()))
 
 
 def _knots(asked: argparse.Namespace) -> None:
@@ -328,7 +329,8 @@ def _parser() -> argparse.ArgumentParser:
     command("quote", _quote, "Print what a commission costs: hours by knot, then line by line.")
     command("words", _words, "Print the instructions as plain text.")
     command("check", _check, "Say whether the pattern is good.")
-    command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    schema = command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    schema.add_argument("--figures", action="store_true", help="that of what `figures` prints")
     knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
     _add_knots_options(knots)
     return parser

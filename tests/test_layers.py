@@ -39,6 +39,7 @@ LAYERS = """
     techniques
     materials instructions
     drawing
+    figure_types
     figures
     sheet
     views
