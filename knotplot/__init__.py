@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     )
     from knotplot.figure_types import Figures, figures_schema
     from knotplot.output import Document, Picture
+    from knotplot.pattern.library import shipped, starter
     from knotplot.pattern.load import load, loads
     from knotplot.pattern.models import Pattern
     from knotplot.pattern.schema import json_schema
@@ -57,6 +58,8 @@ __all__ = [
     "knot_sheet",
     "load",
     "loads",
+    "shipped",
+    "starter",
     "technique",
 ]
 
@@ -68,6 +71,7 @@ _HOMES = {
     **dict.fromkeys(("Figures", "figures_schema"), "knotplot.figure_types"),
     **dict.fromkeys(("Document", "Picture"), "knotplot.output"),
     **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
+    **dict.fromkeys(("shipped", "starter"), "knotplot.pattern.library"),
     "Pattern": "knotplot.pattern.models",
     "json_schema": "knotplot.pattern.schema",
 }

@@ -183,6 +183,18 @@ def _schema(asked: argparse.Namespace) -> None:
     say(json_text(figures_schema() if asked.figures else json_schema()))
 
 
+def _new(asked: argparse.Namespace) -> None:
+    """Write a pattern to begin from, never over a file, and say what comes next."""
+    from shlex import quote
+
+    from knotplot.pattern.library import starter
+    from knotplot.renderers.files import write_first
+
+    write_first(asked.file, starter(asked.name).encode())
+    file, sheet = quote(asked.file), quote(str(Path(asked.file).with_suffix(".pdf")))
+    say(one_line(f"{asked.file}: written; now: knotplot sheet {file} -o {sheet}"))
+
+
 def _knots(asked: argparse.Namespace) -> None:
     """List the knots, all or those of a pattern; or draw the list, or write a sheet of them."""
     if asked.sheet is None and (asked.paper or asked.left_handed):
@@ -319,6 +331,12 @@ def _parser() -> argparse.ArgumentParser:
             _add_file(made)
         return made
 
+    new = command("new", _new, "Write a pattern to begin from, with comments.", file=False)
+    new.add_argument("file", metavar="FILE", type=arguments.named, help="the file to write")
+    new.add_argument(
+        "--from", dest="name", metavar="NAME",
+        help="a shipped pattern; without it, a small one with a comment at each key",
+    )  # fmt: skip
     make = command("make", _make, "Write sheet.pdf, chart.svg, cord.svg and figures.json.")
     _add_output(make, "DIR", "the folder to write to, made if it isn't there")
     _add_sheet_options(command("sheet", _sheet, "Write the sheet to print."))
