@@ -29,7 +29,9 @@ if TYPE_CHECKING:
         Refusal,
         UsageError,
     )
+    from knotplot.figure_types import Figures, figures_schema
     from knotplot.output import Document, Picture
+    from knotplot.pattern.library import shipped, starter
     from knotplot.pattern.load import load, loads
     from knotplot.pattern.models import Pattern
     from knotplot.pattern.schema import json_schema
@@ -39,6 +41,7 @@ __version__ = "0.1.0"
 __all__ = [
     "Document",
     "Fault",
+    "Figures",
     "KnotplotError",
     "OutputError",
     "Pattern",
@@ -48,12 +51,15 @@ __all__ = [
     "UsageError",
     "WorkedPiece",
     "build",
+    "figures_schema",
     "json_schema",
     "knot",
     "knot_list",
     "knot_sheet",
     "load",
     "loads",
+    "shipped",
+    "starter",
     "technique",
 ]
 
@@ -62,8 +68,10 @@ _HOMES = {
     **dict.fromkeys(
         ("WorkedPiece", "build", "knot", "knot_list", "knot_sheet", "technique"), "knotplot.api"
     ),
+    **dict.fromkeys(("Figures", "figures_schema"), "knotplot.figure_types"),
     **dict.fromkeys(("Document", "Picture"), "knotplot.output"),
     **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
+    **dict.fromkeys(("shipped", "starter"), "knotplot.pattern.library"),
     "Pattern": "knotplot.pattern.models",
     "json_schema": "knotplot.pattern.schema",
 }

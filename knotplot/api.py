@@ -8,7 +8,6 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 from dataclasses import dataclass
-from typing import Any
 
 from knotplot import figures as numbers
 from knotplot import notebook
@@ -16,6 +15,7 @@ from knotplot.brief import closed
 from knotplot.discovery import hint
 from knotplot.drawing.alone import alone
 from knotplot.errors import Refusal, UsageError, shown
+from knotplot.figure_types import Figures
 from knotplot.geometry.layout import Layout
 from knotplot.knots import catalogue
 from knotplot.materials.bill import Bill, bill, laid, warned
@@ -85,7 +85,7 @@ class WorkedPiece:
         """Return what the maker should know before the first cord is cut, one text each."""
         return self.layout.piece.warnings
 
-    def figures(self, rows: bool = False) -> dict[str, Any]:
+    def figures(self, rows: bool = False) -> Figures:
         """Return every number of the piece, with its rows and ties if asked."""
         found = numbers.figures(self.pattern, self.count, self.layout, self.bill)
         if rows:

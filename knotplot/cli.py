@@ -175,11 +175,24 @@ def _counts(made: WorkedPiece) -> list[str]:
     ]
 
 
-def _schema(_: argparse.Namespace) -> None:
+def _schema(asked: argparse.Namespace) -> None:
+    from knotplot.figure_types import figures_schema
     from knotplot.output import json_text
     from knotplot.pattern.schema import json_schema
 
-    say(json_text(json_schema()))
+    say(json_text(figures_schema() if asked.figures else json_schema()))
+
+
+def _new(asked: argparse.Namespace) -> None:
+    """Write a pattern to begin from, never over a file, and say what comes next."""
+    from shlex import quote
+
+    from knotplot.pattern.library import starter
+    from knotplot.renderers.files import write_first
+
+    write_first(asked.file, starter(asked.name).encode())
+    file, sheet = quote(asked.file), quote(str(Path(asked.file).with_suffix(".pdf")))
+    say(one_line(f"{asked.file}: written; now: knotplot sheet {file} -o {sheet}"))
 
 
 def _explain(asked: argparse.Namespace) -> None:
@@ -327,6 +340,12 @@ def _parser() -> argparse.ArgumentParser:
             _add_file(made)
         return made
 
+    new = command("new", _new, "Write a pattern to begin from, with comments.", file=False)
+    new.add_argument("file", metavar="FILE", type=arguments.named, help="the file to write")
+    new.add_argument(
+        "--from", dest="name", metavar="NAME",
+        help="a shipped pattern; without it, a small one with a comment at each key",
+    )  # fmt: skip
     make = command("make", _make, "Write sheet.pdf, chart.svg, cord.svg and figures.json.")
     _add_output(make, "DIR", "the folder to write to, made if it isn't there")
     _add_sheet_options(command("sheet", _sheet, "Write the sheet to print."))
@@ -337,11 +356,12 @@ def _parser() -> argparse.ArgumentParser:
     command("quote", _quote, "Print what a commission costs: hours by knot, then line by line.")
     command("words", _words, "Print the instructions as plain text.")
     command("check", _check, "Say whether the pattern is good.")
-    command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
     explain = command("explain", _explain, "Tell what may be written in a pattern.", file=False)
     explain.add_argument(
         "name", metavar="NAME", nargs="?", help="a name or path, as fringe or cord.diameter"
     )
+    schema = command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    schema.add_argument("--figures", action="store_true", help="that of what `figures` prints")
     knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
     _add_knots_options(knots)
     return parser

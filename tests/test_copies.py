@@ -48,6 +48,7 @@ def fault() -> knotplot.Fault:
 # Every public class, and what is made of it.
 THINGS: dict[str, Callable[[], object]] = {
     "Fault": fault,
+    "Figures": lambda: knotplot.build(knotplot.loads(WRITTEN)).figures(),
     "KnotplotError": lambda: knotplot.KnotplotError("wrong"),
     "OutputError": lambda: knotplot.OutputError("x.pdf: it may not be written"),
     "Pattern": lambda: knotplot.loads(WRITTEN, "tall", ["sections.net.rows=+6"]),

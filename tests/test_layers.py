@@ -43,6 +43,7 @@ LAYERS = """
     techniques
     materials instructions
     drawing
+    figure_types
     figures
     sheet
     views
