@@ -82,13 +82,28 @@ def test_the_readmes_fault_is_what_is_said(capsys, tmp_path, monkeypatch):
 
 
 def test_the_readmes_python_runs(tmp_path, monkeypatch, capsys):
-    (code,) = blocks("python")
+    code, _ = blocks("python")
     (tmp_path / "patterns").symlink_to(ROOT / "patterns")
     monkeypatch.chdir(tmp_path)
     exec(compile(code, "README.md", "exec"), {})
     assert int(capsys.readouterr().out) > 0
     assert Path("chart.svg").read_text("utf-8").startswith("<svg ")
     assert Path("sheet.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_the_readmes_script_runs(tmp_path, monkeypatch, capsys):
+    _, code = blocks("python")
+    monkeypatch.chdir(tmp_path)
+    exec(compile(code, "README.md", "exec"), {})
+    told = capsys.readouterr().out.splitlines()
+    assert told[0] == "WorkedPiece('Door mat', 300 × 400 mm, 32 strands, 13 rows)"
+    assert re.findall(r'save\("(.+?)"\)', code) == [
+        "knot.svg", "net.png", "rows.svg", "repeat.svg", "key.svg", "small.svg", "cover.png",
+    ]  # fmt: skip
+    for place in re.findall(r'save\("(.+?)"\)', code):
+        data = Path(place).read_bytes()
+        assert data.startswith(b"<svg " if place.endswith(".svg") else b"\x89PNG")
+    assert 'id="rows-title"' in Path("rows.svg").read_text("utf-8")
 
 
 def test_ci_runs_the_readmes_two_commands() -> None:
