@@ -36,8 +36,9 @@ from knotplot.materials.quote import Quote, quote, quote_warnings
 from knotplot.materials.report import CordReport, Flat, Waste, flat_tenth, report, waste
 from knotplot.materials.shopping import Buy, CordGoods, shopping, spool_count
 from knotplot.materials.support import Support, piece_mass, support, support_warnings
+from knotplot.pattern.cord_parts import Cord
 from knotplot.pattern.models import Pattern
-from knotplot.pattern.parts import INCH_UNITS, Cord
+from knotplot.pattern.parts import INCH_UNITS
 from knotplot.quantities import Spool
 from knotplot.tying.piece import Piece
 from knotplot.units import cm

@@ -22,8 +22,9 @@ from knotplot.motifs.shipped import shipped_names
 from knotplot.motifs.steps import KnotStep
 from knotplot.mounts.base import MOUNTS, Mount
 from knotplot.pattern.bounds import out_of_bounds
+from knotplot.pattern.edge_part import rise_fault
 from knotplot.pattern.models import VERSION, Pattern
-from knotplot.pattern.parts import ROLES, Support, rise_fault
+from knotplot.pattern.parts import ROLES, Support
 from knotplot.pattern.tree import parts_of
 from knotplot.quantities import Money
 from knotplot.sections.base import SECTIONS, Section, walk

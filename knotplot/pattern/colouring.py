@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from knotplot.discovery import hint
 from knotplot.fields import MOST_STRANDS
+from knotplot.pattern.cord_parts import Colours
 from knotplot.pattern.models import Pattern
-from knotplot.pattern.parts import Colours
 from knotplot.pattern.strand_count import together
 from knotplot.sections.base import walk
 from knotplot.sections.columns import at_least

@@ -13,15 +13,13 @@ from knotplot.fields import Count, Line, Spec, Text, Written, at_most, in_units,
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.shipped import Motifs, find_motif
 from knotplot.mounts.base import AnyMount
+from knotplot.pattern.cord_parts import Colours, Cord, Cords
+from knotplot.pattern.edge_part import LowerEdge
 from knotplot.pattern.parts import (
     MOST_SWATCHES,
     Allowance,
-    Colours,
-    Cord,
-    Cords,
     CordUse,
     Cut,
-    LowerEdge,
     Opening,
     Size,
     Strands,

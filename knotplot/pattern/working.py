@@ -16,9 +16,9 @@ from knotplot.kinds import section_kind
 from knotplot.motifs.working import Squeezed, double_lead_warning
 from knotplot.pattern.bounds import check_room
 from knotplot.pattern.colouring import colour_warnings, coloured
+from knotplot.pattern.cord_parts import Cord as CordType
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
-from knotplot.pattern.parts import Cord as CordType
 from knotplot.pattern.room import most_rows, shortfall
 from knotplot.pattern.trial import Tied, Trial
 from knotplot.sections.base import walk

@@ -11,7 +11,7 @@ from knotplot.materials.quote import quote_warnings
 from knotplot.materials.shopping import Buy
 from knotplot.materials.spools import Spools
 from knotplot.materials.support import rod_length
-from knotplot.pattern.parts import Cord
+from knotplot.pattern.cord_parts import Cord
 from knotplot.sheet.cutting_part import cutting
 from knotplot.sheet.dye import coloured, dyed
 from knotplot.sheet.flow import Strip

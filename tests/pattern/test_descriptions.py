@@ -17,8 +17,8 @@ from knotplot.descriptions import Said, said_of, said_of_fields
 from knotplot.fields import Spec, in_units
 from knotplot.motifs.step import STEPS
 from knotplot.mounts.base import MOUNTS
+from knotplot.pattern.edge_part import LowerEdge
 from knotplot.pattern.models import Pattern
-from knotplot.pattern.parts import LowerEdge
 from knotplot.pattern.schema import json_schema
 from knotplot.sections.base import SECTIONS
 
