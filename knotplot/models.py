@@ -30,13 +30,13 @@ from knotplot.mounts.picot import Picot as Picot
 from knotplot.mounts.reverse_larks_head import ReverseLarksHead as ReverseLarksHead
 from knotplot.mounts.ring import Ring as Ring
 from knotplot.mounts.rod_pocket import RodPocket as RodPocket
+from knotplot.pattern.cord_parts import Colours as Colours
+from knotplot.pattern.cord_parts import Cord as Cord
+from knotplot.pattern.cord_parts import Cords as Cords
+from knotplot.pattern.edge_part import LowerEdge as LowerEdge
 from knotplot.pattern.models import Pattern as Pattern
 from knotplot.pattern.parts import Allowance as Allowance
-from knotplot.pattern.parts import Colours as Colours
-from knotplot.pattern.parts import Cord as Cord
-from knotplot.pattern.parts import Cords as Cords
 from knotplot.pattern.parts import Cut as Cut
-from knotplot.pattern.parts import LowerEdge as LowerEdge
 from knotplot.pattern.parts import Opening as Opening
 from knotplot.pattern.parts import Size as Size
 from knotplot.pattern.parts import Strands as Strands
