@@ -19,9 +19,11 @@ from knotplot.drawing.alone import alone
 from knotplot.drawing.shapes import Drawing
 from knotplot.errors import Refusal, UsageError, shown
 from knotplot.geometry.layout import Layout
-from knotplot.materials.bill import Bill, bill, laid, warned
+from knotplot.materials.bill import Bill, bill, laid
 from knotplot.materials.quote import Quote
 from knotplot.materials.remaining import folds, remaining
+from knotplot.notice import Notice
+from knotplot.notices import in_file_words
 from knotplot.pattern.load import verify
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count, strand_count
@@ -37,26 +39,35 @@ def build(pattern: Pattern) -> Made:
     verify(pattern)
     try:
         count = strand_count(pattern)
-        piece = work(pattern, count.count)
+        piece, noticed = work(pattern, count.count)
         layout = laid(pattern, piece)
         found = bill(pattern, layout)
-        return Made(pattern, count, warned(layout, found.warnings), found)
+        return Made(pattern, count, layout, found, (*noticed, *found.notices))
     except Refusal as refusal:
         raise pattern.fault(refusal) from None
 
 
 @dataclass(frozen=True)
 class Made:
-    """A piece with all its numbers, and what can be drawn, said and printed of it."""
+    """A piece with all its numbers, and what can be drawn, said and printed of it.
+
+    `notices` are what its maker should know before cutting.
+    """
 
     pattern: Pattern
     count: Count
     layout: Layout
     bill: Bill
+    notices: tuple[Notice, ...]
+
+    @cached_property
+    def warnings(self) -> tuple[str, ...]:
+        """What its maker should know, each in a sentence that names what stands in the file."""
+        return in_file_words(self.notices)
 
     def figures(self, rows: bool = False) -> dict[str, Any]:
         """Return every number of the piece, with its rows and ties if asked."""
-        found = numbers.figures(self.pattern, self.count, self.layout, self.bill)
+        found = numbers.figures(self.pattern, self.count, self.layout, self.bill, self.warnings)
         if rows:
             found["rows"] = numbers.rows(self.layout.piece)
         return found
@@ -112,7 +123,7 @@ class Made:
         """
         offer = self.quote() if quote else None
         found = (self.pattern, self.count, self.layout, self.bill, _paper(paper))
-        return Document(make_sheet(*found, offer))
+        return Document(make_sheet(*found, offer, self.notices))
 
     def knot_list(self) -> Picture:
         """Return the list of the piece's knots, drawn with their chart marks."""

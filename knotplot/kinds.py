@@ -11,7 +11,7 @@ from knotplot.sections.base import SECTIONS, Section
 from knotplot.tying.names import listed
 from knotplot.tying.piece import Part
 
-LANGUAGE = "en"  # of warnings
+LANGUAGE = "en"  # of refusals and notices
 
 
 @cache

@@ -18,6 +18,7 @@ HOME = Path(knotplot.__file__).parent
 # stand side by side and import nothing from each other.
 LAYERS = """
     errors
+    notice
     interrupts
     units
     tape
@@ -38,6 +39,7 @@ LAYERS = """
     pattern
     techniques
     materials instructions
+    notices
     drawing
     figures
     sheet

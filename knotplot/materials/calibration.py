@@ -15,6 +15,7 @@ from knotplot.cord_use import Taking
 from knotplot.geometry.layout import followed
 from knotplot.kinds import kind_of
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED
+from knotplot.notice import Notice
 from knotplot.tying.piece import Piece, Row
 
 # An end of cord, or an edge of knots, is read to 2 mm (common practice); a length has two.
@@ -156,33 +157,28 @@ def rows_needed(swatch: Measured, ties: float, sigma: float) -> int:
     return max(1, math.ceil((b + math.sqrt(b * b + 4.0 * a * aim)) / (2.0 * aim) - 1e-9))
 
 
-def unsure(known: Iterable[Scale]) -> tuple[str, ...]:
-    """Return a warning for every swatch that is too small for the allowance."""
+def unsure(known: Iterable[Scale]) -> tuple[Notice, ...]:
+    """Return the swatches that are too small for the allowance."""
     return tuple(
-        f"the swatch{f' of {scale.of}' if scale.of else ''}: cord measured over {rows(scale.rows)} "
-        f"may be {100.0 * scale.error:.1f} % off, and the allowance counts on "
-        f"{100.0 * SHARED_ERROR_MEASURED:.0f} %; knot {rows(scale.rows_needed)} or more and "
-        "measure again, or cut a little longer"
+        Notice("swatch_unsure", ("swatches",), "advice", {
+            "of": scale.of, "rows": scale.rows, "error": scale.error,
+            "counted_on": SHARED_ERROR_MEASURED, "rows_needed": scale.rows_needed,
+        })
         for scale in known
         if scale.unsure
-    )
+    )  # fmt: skip
 
 
-def doubtful(known: Iterable[Scale]) -> tuple[str, ...]:
-    """Return a warning for every swatch whose cord is hardly that of one strand over its rows."""
+def doubtful(known: Iterable[Scale]) -> tuple[Notice, ...]:
+    """Return the swatches whose cord is hardly that of one strand over their rows."""
     return tuple(
-        f"the swatch{f' of {scale.of}' if scale.of else ''}: its cord over {rows(scale.rows)} is "
-        f"{scale.ratio:.2f} times what such knots take when pulled tight"
-        + (", less than a straight cord past them, and isn't used" if scale.factor is None else "")
-        + "; check that 'cord_used' is what one strand took in the mean, and over that many rows"
+        Notice("swatch_doubtful", ("swatches",), "doubt", {
+            "of": scale.of, "rows": scale.rows, "ratio": scale.ratio,
+            "used": scale.factor is not None,
+        })
         for scale in known
         if scale.factor is None or not LEAST_FACTOR <= scale.ratio <= MOST_FACTOR
-    )
-
-
-def rows(count: int) -> str:
-    """Write a count of rows."""
-    return "1 row" if count == 1 else f"{count:,} rows"
+    )  # fmt: skip
 
 
 def _sample(piece: Piece, part: int, rows: int) -> _Sample:

@@ -12,6 +12,7 @@ from knotplot.instructions.words import Heading, Line, Printed, words
 from knotplot.materials.bill import Bill
 from knotplot.materials.quote import Quote
 from knotplot.materials.remaining import folds, remaining
+from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.about import about
@@ -32,10 +33,12 @@ from knotplot.sheet.words import sheet_words
 
 
 def subject_of(
-    pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float]
-) -> Subject:
+    pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float],
+    notices: tuple[Notice, ...] = (),
+) -> Subject:  # fmt: skip
     """Return what a sheet is about; raise `Refusal` for a language there are no words in."""
-    return Subject(pattern, count, layout, bill, Paper(*paper), sheet_words(pattern.language))
+    say = sheet_words(pattern.language)
+    return Subject(pattern, count, layout, bill, Paper(*paper), say, notices)
 
 
 def pages(subject: Subject, quote: Quote | None = None) -> tuple[Drawing, ...]:

@@ -9,6 +9,7 @@ from typing import NamedTuple, Protocol
 from knotplot.drawing.shapes import Anchor, Fill, Group, Item, Stroke, Style
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
+from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.flow import Strip, led
@@ -32,7 +33,10 @@ class Told(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Subject:
-    """A pattern with all that was found of it, the paper, and the words it is told in."""
+    """A pattern with all that was found of it, the paper, and the words it is told in.
+
+    `notices` are what its maker should know before cutting.
+    """
 
     pattern: Pattern
     count: Count
@@ -40,6 +44,7 @@ class Subject:
     bill: Bill
     paper: Paper
     say: Words
+    notices: tuple[Notice, ...] = ()
 
     @property
     def piece(self) -> Piece:

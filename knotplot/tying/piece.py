@@ -234,7 +234,6 @@ class Piece:
     parts: tuple[Part, ...]
     lanes: tuple[int, ...]
     edge: LowerEdge
-    warnings: tuple[str, ...]
     colours: Colouring = PLAIN
     heights: Heights = field(default_factory=Heights)
 

@@ -10,7 +10,6 @@ from types import MappingProxyType
 
 from knotplot.sheet.en import (
     cutting,
-    file_words,
     front,
     knot_sheet,
     making,
@@ -34,5 +33,4 @@ TEXTS = MappingProxyType(
         **techniques.TEXTS,
     }
 )
-FILE_WORDS = file_words.FILE_WORDS
 LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})
