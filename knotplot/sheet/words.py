@@ -22,6 +22,7 @@ class Words:
     language: str
     texts: Mapping[str, str]
     lists: Mapping[str, tuple[str, ...]]
+    labelled: Mapping[str, tuple[tuple[str, str], ...]]
     glossary: tuple[tuple[str, str, str], ...]
 
     def __call__(self, key: str, **values: object) -> str:
@@ -39,6 +40,13 @@ class Words:
             return self.lists[key]
         except KeyError:
             raise MissingTextError(f"{self.language}: no list {key!r}") from None
+
+    def pairs(self, key: str) -> tuple[tuple[str, str], ...]:
+        """Return a list of labels with texts; raises `MissingTextError` where there is none."""
+        try:
+            return self.labelled[key]
+        except KeyError:
+            raise MissingTextError(f"{self.language}: no pairs {key!r}") from None
 
     def count(self, number: int, what: str) -> str:
         """Return a number of things, in the singular or plural."""
@@ -59,4 +67,4 @@ def sheet_words(language: str) -> Words:
         raise Refusal("no words in this language", f"use one of {known}", ("language",), language)
     mine = import_module(f"knotplot.sheet.{language}")
     told = import_module(f"knotplot.instructions.{language}")
-    return Words(language, mine.TEXTS, mine.LISTS, told.GLOSSARY)
+    return Words(language, mine.TEXTS, mine.LISTS, mine.PAIRS, told.GLOSSARY)

@@ -34,3 +34,4 @@ TEXTS = MappingProxyType(
     }
 )
 LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})
+PAIRS = MappingProxyType({**sizing.PAIRS, **making.PAIRS})
