@@ -155,8 +155,8 @@ def _own(pattern: Pattern) -> dict[str, dict[str, float]]:
 def _measured(pattern: Pattern) -> list[Measured]:
     """Return the swatches that say how much cord they took."""
     return [
-        Measured(s.of, s.rows, float(s.cord_used))
-        for s in pattern.all_swatches
+        Measured(s.of, s.rows, float(s.cord_used), path)
+        for path, s in pattern.swatches_at
         if s.cord_used is not None and s.rows is not None
     ]
 

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from knotplot.cord_use import Taking
+from knotplot.errors import Path
 from knotplot.geometry.layout import followed
 from knotplot.kinds import kind_of
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED
@@ -27,11 +28,15 @@ LEAST_FACTOR, MOST_FACTOR = 0.6, 1.7
 
 
 class Measured(NamedTuple):
-    """A swatch that says its cord: what it is of, over how many rows, how much a strand (mm)."""
+    """A swatch that says its cord: what it is of, over how many rows, how much a strand (mm).
+
+    `path` is its place in the pattern.
+    """
 
     of: str | None
     rows: int
     cord_used: float
+    path: Path = ("swatch",)
 
 
 class Scale(NamedTuple):
@@ -40,7 +45,8 @@ class Scale(NamedTuple):
     `factor` is κ, on the excess of working and knotting strands, or None where less cord was
     measured than the strand's way alone: that is no strand of these rows. `ratio` is the cord
     measured over the usual, `error` the standard deviation of the cord in its knots (a share),
-    `rows_needed` over how many rows that error would be the one the allowance counts on.
+    `rows_needed` over how many rows that error would be the one the allowance counts on, and `path`
+    the swatch's place in the pattern.
     """
 
     of: str | None
@@ -49,6 +55,7 @@ class Scale(NamedTuple):
     ratio: float
     error: float
     rows_needed: int
+    path: Path
 
     @property
     def unsure(self) -> bool:
@@ -95,6 +102,7 @@ def swatch_scales(
                     swatch.cord_used / model,
                     measuring_error(swatch, ties * more, sigma),
                     rows_needed(swatch, ties * more, sigma),
+                    swatch.path,
                 )
             )  # fmt: skip
     return tuple(found)
@@ -160,7 +168,7 @@ def rows_needed(swatch: Measured, ties: float, sigma: float) -> int:
 def unsure(known: Iterable[Scale]) -> tuple[Notice, ...]:
     """Return the swatches that are too small for the allowance."""
     return tuple(
-        Notice("swatch_unsure", ("swatches",), "advice", {
+        Notice("swatch_unsure", (*scale.path, "rows"), "advice", {
             "of": scale.of, "rows": scale.rows, "error": scale.error,
             "counted_on": SHARED_ERROR_MEASURED, "rows_needed": scale.rows_needed,
         })
@@ -172,7 +180,7 @@ def unsure(known: Iterable[Scale]) -> tuple[Notice, ...]:
 def doubtful(known: Iterable[Scale]) -> tuple[Notice, ...]:
     """Return the swatches whose cord is hardly that of one strand over their rows."""
     return tuple(
-        Notice("swatch_doubtful", ("swatches",), "doubt", {
+        Notice("swatch_doubtful", (*scale.path, "cord_used"), "doubt", {
             "of": scale.of, "rows": scale.rows, "ratio": scale.ratio,
             "used": scale.factor is not None,
         })

@@ -104,10 +104,9 @@ def named_twice(pattern: Pattern) -> Iterator[Notice]:
 
 def untimed(pattern: Pattern) -> Iterator[Notice]:
     """Yield, together, all swatches whose minutes can't be used."""
-    alone = pattern.swatch is not None
     found = tuple(
-        ("swatch",) if alone else ("swatches", i)
-        for i, s in enumerate(pattern.all_swatches)
+        path
+        for path, s in pattern.swatches_at
         if s.minutes is not None and (s.rows is None or s.strands is None)
     )
     if found:

@@ -63,7 +63,7 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[Notice, ...]
     """
     known: dict[str | None, float] = {}
     notices: list[Notice] = []
-    for path, swatch in _swatches(pattern):
+    for path, swatch in pattern.swatches_at:
         notices += unused(pattern, gauge.strands, swatch, path)
         measured = swatch.gauge_height
         sampled = section_of(pattern, gauge.strands, swatch.of)
@@ -85,7 +85,7 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[Notice, ...]
     lower = dict(_too_tall(pattern, gauge, all_found))
     notices += [
         Notice(
-            "knots_too_tall", ("swatches",), "doubt",
+            "knots_too_tall", ("swatch" if pattern.swatch else "swatches",), "doubt",
             {"section": (label, kind), "asked": all_found.of(label, kind), "taken": tall},
         )
         for (label, kind), tall in lower.items()
@@ -145,12 +145,6 @@ def _knotted(sections: Iterable[Section], lanes: int) -> Iterator[_Rows]:
             yield _Rows(section.kind, section.swatch_rank, section, lanes)
         for _, share, held in section.held(lanes):
             yield from _knotted(held, share)
-
-
-def _swatches(pattern: Pattern) -> Iterator[tuple[Path, Swatch]]:
-    """Yield the swatches with their paths."""
-    for i, swatch in enumerate(pattern.all_swatches):
-        yield ("swatch",) if pattern.swatch is not None else ("swatches", i), swatch
 
 
 def unused(pattern: Pattern, strands: int, swatch: Swatch, path: Path) -> Iterator[Notice]:

@@ -64,6 +64,14 @@ def test_a_notice_can_be_kept_copied_and_compared(key: str) -> None:
     assert hash(notice.said) == hash(copy.deepcopy(notice).said)
 
 
+def test_a_swatch_is_pointed_at_alone_and_among_others() -> None:
+    assert one("swatch_doubtful").path == ("swatch", "cord_used")
+    assert one("swatch_untimed").path == ("swatches", 0)
+    several = loads(PATTERNS["swatch_doubtful"].replace("swatch: {", "swatches: [{") + "]")
+    paths = [notice.path for notice in build(several).notices if notice.key == "swatch_doubtful"]
+    assert paths == [("swatches", 0, "cord_used")]
+
+
 def test_advice_may_be_left_and_a_warning_not() -> None:
     of = {severity: {key for key in PATTERNS if one(key).severity == severity}
           for severity in ("warning", "doubt", "advice")}  # fmt: skip

@@ -65,7 +65,7 @@ def picots_unheld(
 def fringes_unlike(
     terms: Terms, top: float, bottom: float, alike: Fraction, inches: bool, filled: bool
 ) -> str:
-    """Say that a runner's two fringes are unlike, and how long (mm) both may be alike."""
+    """Say that a runner's two fringes are unlike, and how long (mm) both would be alike."""
     told = measure(alike, inches)
     length = "" if filled else f" and 'length: {told}' for the last fringe"
     return (
@@ -76,7 +76,7 @@ def fringes_unlike(
 
 
 def tails_short(terms: Terms, takes: float, tail: float, hangs: float) -> str:
-    """Say that the tails of a pocket leave less than hangs well (mm) below their knots."""
+    """Say that less than `hangs` (mm) of a pocket's tails is left below their knots."""
     return (
         f"{_mount(terms)}: the tails' knots take {cm(takes)} of {cm(tail)}, so that less than "
         f"{cm(hangs)} is left to hang; a tail of {cm(takes + hangs)} would do"
