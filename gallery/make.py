@@ -1,10 +1,10 @@
 """Make the gallery from patterns and knots: `python gallery/make.py`; --check says what is stale.
 
 For each patterns/*.yaml: the sheet, chart and cord view, a picture, the figures (of every named
-size too) and the words; and a page that shows them. Then the list of all knots and the
-sheet that teaches them. Texts are compared byte by byte. A PDF is compared by what its pages draw
-and say, and the picture by the drawing it was made from, since their compressed bytes depend on the
-machine's zlib.
+size too) and the words; and a page that shows them. Then the list of all knots and the sheet that
+teaches them, and the reference of the pattern language with its pictures. Texts are compared byte
+by byte. A PDF is compared by what its pages draw and say, and the picture by the drawing it was
+made from, since their compressed bytes depend on the machine's zlib.
 """
 
 from __future__ import annotations
@@ -18,17 +18,19 @@ import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
+from format_page import format_page
 from pypdf import PdfReader
 from pypdf.generic import IndirectObject, StreamObject
 
 from knotplot import build, knot_list, knot_sheet, load
-from knotplot.build import Made, json_text
+from knotplot.api import WorkedPiece
+from knotplot.output import json_text
 
 ROOT = Path(__file__).resolve().parents[1]
 GALLERY = ROOT / "gallery"
 PICTURE_PX = 800  # the longer side of a picture
 MOST_BYTES = 12_000_000  # of the whole gallery
-KEPT = ("make.py",)
+KEPT = ("make.py", "format_page.py")
 KNOTS = """# Knots
 
 ![Every knot with its chart mark, every way of working with its last picture](list.png)
@@ -64,7 +66,7 @@ def knots() -> Iterator[tuple[str, bytes]]:
     yield "knots/README.md", KNOTS.encode()
 
 
-def page(name: str, piece: Made) -> str:
+def page(name: str, piece: WorkedPiece) -> str:
     """Return one pattern's page: what it is, in a few figures, with its files."""
     found = piece.figures()
     knots = ", ".join(f"{n} {kind.replace('_', ' ')}" for kind, n in found["knots"].items())
@@ -135,7 +137,7 @@ def main() -> int:
     parser.add_argument("--check", action="store_true", help="change nothing, say what is stale")
     check = parser.parse_args().check
     files = dict(file for at in sorted(ROOT.glob("patterns/*.yaml")) for file in made(at))
-    files |= dict(knots())
+    files |= dict(knots()) | dict(format_page())
     size = sum(map(len, files.values()))
     if size > MOST_BYTES:
         sys.stderr.write(f"the gallery has {size / 1e6:.1f} MB, and may have {MOST_BYTES / 1e6}\n")

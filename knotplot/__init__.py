@@ -17,12 +17,10 @@ Millimetres inside everywhere; x runs right from the left edge, y down from the 
 
 from __future__ import annotations
 
-import sys
-from types import ModuleType
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from knotplot.build import Made, build, knot_list, knot_sheet
+    from knotplot.api import WorkedPiece, build, knot, knot_list, knot_sheet, technique
     from knotplot.errors import (
         Fault,
         KnotplotError,
@@ -31,6 +29,9 @@ if TYPE_CHECKING:
         Refusal,
         UsageError,
     )
+    from knotplot.figure_types import Figures, figures_schema
+    from knotplot.output import Document, Picture
+    from knotplot.pattern.library import shipped, starter
     from knotplot.pattern.load import load, loads
     from knotplot.pattern.models import Pattern
     from knotplot.pattern.schema import json_schema
@@ -38,43 +39,45 @@ if TYPE_CHECKING:
 __version__ = "0.1.0"
 
 __all__ = [
+    "Document",
     "Fault",
+    "Figures",
     "KnotplotError",
-    "Made",
     "OutputError",
     "Pattern",
     "PatternError",
+    "Picture",
     "Refusal",
     "UsageError",
+    "WorkedPiece",
     "build",
+    "figures_schema",
     "json_schema",
+    "knot",
     "knot_list",
     "knot_sheet",
     "load",
     "loads",
+    "shipped",
+    "starter",
+    "technique",
 ]
 
 # Where each name is found: loaded on first use, so that `import knotplot` costs next to nothing.
 _HOMES = {
-    **dict.fromkeys(("Made", "build", "knot_list", "knot_sheet"), "knotplot.build"),
+    **dict.fromkeys(
+        ("WorkedPiece", "build", "knot", "knot_list", "knot_sheet", "technique"), "knotplot.api"
+    ),
+    **dict.fromkeys(("Figures", "figures_schema"), "knotplot.figure_types"),
+    **dict.fromkeys(("Document", "Picture"), "knotplot.output"),
     **dict.fromkeys(("load", "loads"), "knotplot.pattern.load"),
+    **dict.fromkeys(("shipped", "starter"), "knotplot.pattern.library"),
     "Pattern": "knotplot.pattern.models",
     "json_schema": "knotplot.pattern.schema",
 }
 
 
-class _Package(ModuleType):
-    """Keeps `knotplot.build` the function: importing the module of that name would replace it."""
-
-    def __setattr__(self, name: str, value: object) -> None:
-        if not (name == "build" and isinstance(value, ModuleType)):
-            super().__setattr__(name, value)
-
-
-sys.modules[__name__].__class__ = _Package
-
-
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> object:
     """Return a public name from its home, and keep it."""
     if name not in __all__:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
@@ -86,5 +89,5 @@ def __getattr__(name: str) -> Any:
 
 
 def __dir__() -> list[str]:
-    """Return the public names, loaded or not."""
-    return sorted({*globals(), *__all__})
+    """Return the public names, whether they are loaded yet or not."""
+    return __all__

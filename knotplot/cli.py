@@ -13,13 +13,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from knotplot import __version__
+from knotplot import __version__, arguments
 from knotplot.console import internal, one_line, say, set_streams, tell
 from knotplot.errors import KnotplotError, PatternError, Refusal, UsageError, shown
 from knotplot.pattern.not_built import NOT_BUILT, OPTIONS
 
 if TYPE_CHECKING:
-    from knotplot.build import Made, Picture
+    from knotplot.api import WorkedPiece
+    from knotplot.output import Picture
     from knotplot.pattern.models import Pattern
     from knotplot.pattern.tree import Source
 
@@ -69,7 +70,7 @@ def _run(argv: Sequence[str] | None) -> int:
 
 
 def _make(asked: argparse.Namespace) -> None:
-    from knotplot.build import json_text
+    from knotplot.output import json_text
     from knotplot.renderers.files import write_folder
 
     made = _built(asked)
@@ -97,17 +98,43 @@ def _sheet(asked: argparse.Namespace) -> None:
 
 def _draw(asked: argparse.Namespace) -> None:
     _check_ending(asked.output, ".svg", ".png")
-    _spare_the_pattern(asked, Path(asked.output))
-    from knotplot.build import check_view
+    if asked.file is not None:
+        _spare_the_pattern(asked, Path(asked.output))
+    from knotplot.views import KNOT_VIEW, check_view
 
-    check_view(asked.view, asked.step, asked.left_handed)
-    drawn = _built(asked).draw(asked.view, asked.step, asked.left_handed)
+    options: dict[str, Any] = {
+        name: value
+        for name in arguments.VIEW_OPTIONS
+        if (value := getattr(asked, name)) is not None and value is not False
+    }
+    check_view(asked.view, options)
+    if asked.file is not None:
+        drawn = _built(asked).draw(asked.view, ids=asked.ids, **options)
+    elif asked.view.startswith(KNOT_VIEW) and not _changed(asked):
+        drawn = _knot(asked.view.removeprefix(KNOT_VIEW), options, asked.ids)
+    else:
+        what = _changed(asked) or f"--view {asked.view}"
+        raise UsageError(f"{what} needs a pattern: knotplot draw FILE --view {asked.view}")
     drawn.save(asked.output)
     _tell_resolution(drawn, asked.output)
 
 
+def _changed(asked: argparse.Namespace) -> str | None:
+    """Return the first option asked for that says something of a pattern, None without one."""
+    said = (("--size", asked.size), ("--kits", asked.kits), ("--set", asked.sets))
+    return next((option for option, value in said if value), None)
+
+
+def _knot(name: str, options: dict[str, Any], ids: str) -> Picture:
+    """Return how a knot is tied, or a way of working worked, without a pattern."""
+    from knotplot.api import knot, technique
+    from knotplot.techniques import techniques
+
+    return (technique if name in techniques() else knot)(name, ids=ids, **options)
+
+
 def _figures(asked: argparse.Namespace) -> None:
-    from knotplot.build import json_text
+    from knotplot.output import json_text
 
     say(json_text(_built(asked, warn=False).figures(rows=asked.rows)))
 
@@ -139,7 +166,7 @@ def _check(asked: argparse.Namespace) -> None:
         say(one_line(line))
 
 
-def _counts(made: Made) -> list[str]:
+def _counts(made: WorkedPiece) -> list[str]:
     piece = made.layout.piece
     return [
         f"strands: {made.count.count}",
@@ -148,11 +175,33 @@ def _counts(made: Made) -> list[str]:
     ]
 
 
-def _schema(_: argparse.Namespace) -> None:
-    from knotplot.build import json_text
+def _schema(asked: argparse.Namespace) -> None:
+    from knotplot.figure_types import figures_schema
+    from knotplot.output import json_text
     from knotplot.pattern.schema import json_schema
 
-    say(json_text(json_schema()))
+    say(json_text(figures_schema() if asked.figures else json_schema()))
+
+
+def _new(asked: argparse.Namespace) -> None:
+    """Write a pattern to begin from, never over a file, and say what comes next."""
+    from shlex import quote
+
+    from knotplot.pattern.library import starter
+    from knotplot.renderers.files import write_first
+
+    write_first(asked.file, starter(asked.name).encode())
+    file, sheet = quote(asked.file), quote(str(Path(asked.file).with_suffix(".pdf")))
+    say(one_line(f"{asked.file}: written; now: knotplot sheet {file} -o {sheet}"))
+
+
+def _explain(asked: argparse.Namespace) -> None:
+    from knotplot.pattern.explain import explained
+
+    try:
+        say(explained(asked.name))
+    except Refusal as refusal:
+        raise UsageError(f"{shown(asked.name)}: {refusal}") from None
 
 
 def _knots(asked: argparse.Namespace) -> None:
@@ -171,7 +220,7 @@ def _knots(asked: argparse.Namespace) -> None:
     if asked.output is None and asked.sheet is None:
         _list_knots(made)
         return
-    from knotplot.build import knot_list, knot_sheet
+    from knotplot.api import knot_list, knot_sheet
     from knotplot.renderers.files import write_together
 
     files: dict[str, bytes] = {}
@@ -186,7 +235,7 @@ def _knots(asked: argparse.Namespace) -> None:
     write_together(files)
 
 
-def _list_knots(made: Made | None) -> None:
+def _list_knots(made: WorkedPiece | None) -> None:
     """Print a line for each knot there is, or that a piece has: what a knot sheet tells of it."""
     from knotplot.sheet.knot_list import knot_list
 
@@ -217,13 +266,13 @@ def _pattern(
         ) from None
 
 
-def _made(pattern: Pattern) -> Made:
-    from knotplot.build import build
+def _made(pattern: Pattern) -> WorkedPiece:
+    from knotplot.api import build
 
     return build(pattern)
 
 
-def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) -> Made:
+def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) -> WorkedPiece:
     """Build the pattern asked for; say its warnings on stderr, unless the command prints them.
 
     Where a `quote` is wanted and can't be made, that alone is said.
@@ -291,16 +340,28 @@ def _parser() -> argparse.ArgumentParser:
             _add_file(made)
         return made
 
+    new = command("new", _new, "Write a pattern to begin from, with comments.", file=False)
+    new.add_argument("file", metavar="FILE", type=arguments.named, help="the file to write")
+    new.add_argument(
+        "--from", dest="name", metavar="NAME",
+        help="a shipped pattern; without it, a small one with a comment at each key",
+    )  # fmt: skip
     make = command("make", _make, "Write sheet.pdf, chart.svg, cord.svg and figures.json.")
     _add_output(make, "DIR", "the folder to write to, made if it isn't there")
     _add_sheet_options(command("sheet", _sheet, "Write the sheet to print."))
-    _add_draw_options(command("draw", _draw, "Draw one view of the piece."))
+    draw = command("draw", _draw, "Draw one view of the piece, or a knot.", file=False)
+    _add_draw_options(draw)
     figures = command("figures", _figures, "Print every number of the piece as JSON.")
     figures.add_argument("--rows", action="store_true", help="with every row and tie")
     command("quote", _quote, "Print what a commission costs: hours by knot, then line by line.")
     command("words", _words, "Print the instructions as plain text.")
     command("check", _check, "Say whether the pattern is good.")
-    command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    explain = command("explain", _explain, "Tell what may be written in a pattern.", file=False)
+    explain.add_argument(
+        "name", metavar="NAME", nargs="?", help="a name or path, as fringe or cord.diameter"
+    )
+    schema = command("schema", _schema, "Print the JSON Schema of pattern files.", file=False)
+    schema.add_argument("--figures", action="store_true", help="that of what `figures` prints")
     knots = command("knots", _knots, "List the knots there are, or teach them.", file=False)
     _add_knots_options(knots)
     return parser
@@ -317,15 +378,8 @@ def _add_sheet_options(sheet: argparse.ArgumentParser) -> None:
 
 
 def _add_draw_options(draw: argparse.ArgumentParser) -> None:
-    draw.add_argument(
-        "--view", required=True, metavar="VIEW", help="chart, cord, outline, trim, knot:NAME"
-    )
-    draw.add_argument(
-        "--step", metavar="K", type=_step, help="of a knot: only the step of that number"
-    )
-    draw.add_argument(
-        "--left-handed", action="store_true", help="of a knot: as the left hand ties it"
-    )
+    _add_file(draw, needed=False)
+    arguments.add_view(draw)
     _add_output(draw, "X.svg", "the file to write, .svg or .png")
 
 
@@ -334,22 +388,23 @@ def _add_knots_options(knots: argparse.ArgumentParser) -> None:
     knots.set_defaults(size=None, kits=None, sets=[])
     knots.add_argument("file", metavar="FILE", nargs="?", help="only the knots of this pattern")
     knots.add_argument(
-        "-o", dest="output", metavar="X.svg", type=_named,
+        "-o", dest="output", metavar="X.svg", type=arguments.named,
         help="draw the list with chart marks, as .svg or .png",
     )  # fmt: skip
     knots.add_argument(
-        "--sheet", metavar="X.pdf", type=_named, help="write a sheet that teaches them"
+        "--sheet", metavar="X.pdf", type=arguments.named, help="write a sheet that teaches them"
     )
     knots.add_argument("--paper", choices=("a4", "letter"), help="of the sheet; a4 unless said")
     knots.add_argument("--left-handed", action="store_true", help="for the left hand, mirrored")
 
 
-def _add_file(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="the pattern, in YAML")
+def _add_file(parser: argparse.ArgumentParser, needed: bool = True) -> None:
+    count = None if needed else "?"
+    parser.add_argument("file", metavar="FILE", nargs=count, help="the pattern, in YAML")
     parser.add_argument("--size", metavar="NAME", help="one of the pattern's named sizes")
     kits = next((f"; not built yet: {each.what}" for each in NOT_BUILT if each.key == "kits"), "")
     parser.add_argument(
-        "--kits", metavar="N", type=_kits, help=f"cut cord for so many pieces{kits}"
+        "--kits", metavar="N", type=arguments.kits, help=f"cut cord for so many pieces{kits}"
     )
     parser.add_argument(
         "--set", dest="sets", action="append", default=[], metavar="PATH=VALUE",
@@ -358,22 +413,6 @@ def _add_file(parser: argparse.ArgumentParser) -> None:
 
 
 def _add_output(parser: argparse.ArgumentParser, metavar: str, what: str) -> None:
-    parser.add_argument("-o", dest="output", metavar=metavar, required=True, type=_named, help=what)
-
-
-def _kits(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and len(text) < 10 and int(text)):
-        raise argparse.ArgumentTypeError(f"{shown(text)} is not a whole number from 1 up")
-    return int(text)
-
-
-def _step(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and len(text) < 10):
-        raise argparse.ArgumentTypeError(f"{shown(text)} is not the number of a step, from 1 up")
-    return int(text)
-
-
-def _named(text: str) -> str:
-    if not text:
-        raise argparse.ArgumentTypeError("an empty name; name a place to write to")
-    return text
+    parser.add_argument(
+        "-o", dest="output", metavar=metavar, required=True, type=arguments.named, help=what
+    )

@@ -18,7 +18,7 @@ from types import ModuleType
 from typing import Any, Generic, TypeVar
 
 from pydantic import BaseModel, GetCoreSchemaHandler
-from pydantic_core import CoreSchema, core_schema
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 T = TypeVar("T")
 
@@ -140,7 +140,18 @@ class Tagged:
         self, source: object, handler: GetCoreSchemaHandler
     ) -> CoreSchema:
         choices = {name: handler.generate_schema(model) for name, model in self.registry.items()}
-        return core_schema.tagged_union_schema(choices, discriminator=self.discriminator)
+        union = core_schema.tagged_union_schema(choices, discriminator=self.discriminator)
+        return core_schema.no_info_before_validator_function(self._check_tag, union)
+
+    def _check_tag(self, value: Any) -> Any:
+        """Refuse a mapping without a tag."""
+        tag = self.discriminator
+        if isinstance(tag, str) and isinstance(value, dict) and tag not in value:
+            problem = f"'{tag}' is missing"
+            remedy = f"add '{tag}', one of {', '.join(self.registry)}"
+            told = {"problem": problem, "remedy": remedy}
+            raise PydanticCustomError("wrong", "{problem}; {remedy}", told)
+        return value
 
 
 def likely(word: object, known: Collection[str], most: int = 1, least: float = 0.6) -> list[str]:

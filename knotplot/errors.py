@@ -27,7 +27,7 @@ def dotted(path: Path) -> str:
     return text
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Fault:
     """One fault of a pattern: where it stands, what is there, and what would do.
 
@@ -52,9 +52,15 @@ class Fault:
             place.append(self.value)
         return f"{': '.join(place)}: {self.problem}; {self.remedy}"
 
+    def __repr__(self) -> str:
+        return f"Fault({shortened(str(self), 80)})"
+
 
 class KnotplotError(Exception):
     """Any error that knotplot raises on purpose."""
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({shortened(str(self), 70)})"
 
 
 class PatternError(KnotplotError):
@@ -66,6 +72,10 @@ class PatternError(KnotplotError):
 
     def __str__(self) -> str:
         return "\n".join(str(fault) for fault in self.faults)
+
+    def __repr__(self) -> str:
+        first = shortened(str(self.faults[0]), 60) if self.faults else "none"
+        return f"PatternError({len(self.faults)} faults, the first: {first})"
 
 
 class Refusal(KnotplotError):  # noqa: N818  # no error yet: it has no place in a file

@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from pydantic import (
     BaseModel,
@@ -20,6 +20,7 @@ from pydantic import (
     ConfigDict,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
+    ValidationError,
     ValidationInfo,
     model_validator,
 )
@@ -28,9 +29,12 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from knotplot import quantities
 from knotplot import units as read
-from knotplot.errors import Refusal
+from knotplot.brief import closed
+from knotplot.descriptions import described
+from knotplot.errors import Fault, PatternError, Refusal
 from knotplot.quantities import Money, Spool
 from knotplot.units import WrittenFloat, WrittenInt
+from knotplot.wording import UNTOLD, faults_of, plain
 
 _UNITS: ContextVar[str | None] = ContextVar("units", default=None)
 MOST_STRANDS = 20_000
@@ -100,15 +104,17 @@ _F, _I = "(ft|['′’‘ʹ])", '(in|["″”“ʺ])'
 _WITH_UNIT = rf"{_N} *(mm|cm|m|yd|{_F}|{_I})|{_N} *{_F} *{_N} *{_I}"
 
 
-def _text_schema(pattern: str, example: str) -> dict[str, Any]:
-    return {"type": "string", "pattern": rf"^ *({pattern}) *$", "examples": [example]}
+def _text_schema(pattern: str, example: str, unit: str = "") -> dict[str, Any]:
+    text = {"type": "string", "pattern": rf"^ *({pattern}) *$", "examples": [example]}
+    return text | ({"description": unit} if unit else {})
 
 
 def _length_schema(signed: bool, zero: bool) -> dict[str, Any]:
     sign = "[+−-]? *" if signed else ""
     text = _text_schema(rf"{sign}({_WITH_UNIT}|{_N})", "92 cm")
     least = {} if signed else {"minimum": 0} if zero else {"exclusiveMinimum": 0}
-    return {"anyOf": [text, {"type": "number", **least}]}
+    unit = "A length (a bare number is in the pattern's units)."
+    return {"anyOf": [text, {"type": "number", **least}], "description": unit}
 
 
 def _length(signed: bool = False, zero: bool = False) -> Written:
@@ -126,7 +132,7 @@ UnitLength = Annotated[
     Written(
         lambda value: read.parse_length(value, example="mm"),
         read.length_text,
-        _text_schema(_WITH_UNIT, "20 mm"),
+        _text_schema(_WITH_UNIT, "20 mm", "A length with its unit, such as mm or in."),
     ),
 ]
 Angle = Annotated[
@@ -138,7 +144,8 @@ Angle = Annotated[
             "anyOf": [
                 {"type": "number", "minimum": 0, "exclusiveMaximum": 90},
                 _text_schema(rf"{_N} *(°|deg)?", "45°"),
-            ]
+            ],
+            "description": "An angle, in degrees.",
         },
     ),
 ]
@@ -147,13 +154,18 @@ MassPerLength = Annotated[
     Written(
         quantities.parse_mass_per_length,
         lambda g_per_m: f"{g_per_m} g/m",
-        _text_schema(rf"{_N} *g/m", "9.6 g/m"),
+        _text_schema(rf"{_N} *g/m", "9.6 g/m", "A mass per length, in g/m."),
     ),
 ]
 SpoolSize = Annotated[
     Spool,
     Written(
-        quantities.parse_spool, str, _text_schema(rf"{_WITH_UNIT}|{_N} *k?g", "100 m"), (Spool,)
+        quantities.parse_spool,
+        str,
+        _text_schema(
+            rf"{_WITH_UNIT}|{_N} *k?g", "100 m", "A length with its unit, or a mass in g or kg."
+        ),
+        (Spool,),
     ),
 ]
 Price = Annotated[
@@ -161,13 +173,21 @@ Price = Annotated[
     Written(
         quantities.parse_money,
         str,
-        _text_schema(r"[0-9]{1,12}(\.[0-9]{1,6})? *[A-Z]{3}", "18.50 EUR"),
+        _text_schema(
+            r"[0-9]{1,12}(\.[0-9]{1,6})? *[A-Z]{3}",
+            "18.50 EUR",
+            "An amount and its currency, in three capital letters.",
+        ),
         (Money,),
     ),
 ]
 Percent = Annotated[
     Fraction,
-    Written(quantities.parse_percent, quantities.percent_text, _text_schema(rf"{_N} *%", "15 %")),
+    Written(
+        quantities.parse_percent,
+        quantities.percent_text,
+        _text_schema(rf"{_N} *%", "15 %", "A percentage, with its sign."),
+    ),
 ]
 
 
@@ -321,7 +341,11 @@ class Reading:
 
 
 class Spec(BaseModel):
-    """A part of a pattern: frozen, strict; unknown keys are refused, `x-…` ones dropped."""
+    """A part of a pattern: frozen, strict; unknown keys are refused, `x-…` ones dropped.
+
+    Made in Python from the keys of a file as keywords, their values as there or as models. Raises
+    `PatternError` with every fault.
+    """
 
     model_config = ConfigDict(
         frozen=True,
@@ -330,6 +354,26 @@ class Spec(BaseModel):
         allow_inf_nan=False,
         json_schema_extra={"patternProperties": {"^x-": {}}},
     )
+
+    if not TYPE_CHECKING:  # a type checker knows the keywords by the fields
+
+        def __init__(self, /, **given: Any) -> None:
+            try:
+                super().__init__(**given)
+            except ValidationError:
+                raise type(self)._faulty(given) from None
+
+        __init__.__pydantic_base_init__ = True  # what is in a model is validated in one go with it
+
+    @classmethod
+    def _faulty(cls, given: Mapping[str, Any]) -> PatternError:
+        """Return what is wrong with a part that is given by its keys in Python."""
+        reading, root = Reading(), plain(given)
+        try:
+            cls.model_validate(root, context=reading)
+        except ValidationError as error:
+            return PatternError(faults_of(error, root, reading.models, error.error_count()))
+        return PatternError((Fault((), *UNTOLD),))
 
     @model_validator(mode="before")
     @classmethod
@@ -341,6 +385,32 @@ class Spec(BaseModel):
                 return {k: v for k, v in data.items() if not str(k).startswith("x-")}
         return data
 
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        made = handler(schema)
+        described(cls, handler.resolve_ref_schema(made), dict(_defaults(cls)))
+        return made
+
+    def __repr__(self) -> str:
+        given = self.model_dump(mode="json", exclude_unset=True)
+        told = ", ".join(f"{key}={value!r}" for key, value in given.items())
+        return closed(f"{type(self).__name__}({told})")
+
+    def __str__(self) -> str:
+        return repr(self)
+
+
+def _defaults(model: type[BaseModel]) -> Iterator[tuple[str, object]]:
+    """Yield the defaults of fields that are written otherwise than they are held."""
+    for name, info in model.model_fields.items():
+        if info.is_required() or info.default_factory is not None or info.default is None:
+            continue
+        for mark in info.metadata:
+            if isinstance(mark, Written) and mark.write is not None:
+                yield name, mark.write(info.default)
+
 
 class Kinded(Spec):
     """A part told by its `kind`: a mount or a section."""
@@ -349,7 +419,7 @@ class Kinded(Spec):
     def __get_pydantic_json_schema__(
         cls, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> JsonSchemaValue:
-        made = handler(schema)
+        made = super().__get_pydantic_json_schema__(schema, handler)
         body = handler.resolve_ref_schema(made)
         # A default lets Python leave `kind` out; in a file it is what tells the parts apart.
         body["required"] = ["kind", *(k for k in body.get("required", ()) if k != "kind")]

@@ -9,11 +9,25 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
-from typing import Any
 
 import knotplot
 from knotplot.cord_use import SOURCE
 from knotplot.curves.lower_edge import trim_offsets
+from knotplot.figure_types import (
+    CordFigures,
+    CuttingFigures,
+    Extent,
+    Figures,
+    QuoteFigures,
+    QuoteLineFigures,
+    RowFigures,
+    SectionFigures,
+    ShoppingFigures,
+    StrandFigures,
+    SupportFigures,
+    TieFigures,
+    WorkFigures,
+)
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
 from knotplot.materials.hours import CORD_MINUTES, WorkTime
@@ -26,16 +40,13 @@ from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.tying.piece import Part, Piece, Tie
 
-Json = dict[str, Any]
-
-
 #: Knots of which figures tell `facing`, "null for all else" (contract, 5).
 FACING = ("square_knot", "half_knot")
 
 
 def figures(
     pattern: Pattern, count: Count, layout: Layout, made: Bill, warnings: Sequence[str]
-) -> Json:
+) -> Figures:
     """Return every number of a piece, and its warnings; rows are added by `rows`."""
     piece = layout.piece
     return {
@@ -66,12 +77,12 @@ def figures(
     }
 
 
-def rows(piece: Piece) -> list[Json]:
+def rows(piece: Piece) -> list[RowFigures]:
     """Return every row with its ties."""
     return list(_rows(piece))
 
 
-def _rows(piece: Piece) -> Iterator[Json]:
+def _rows(piece: Piece) -> Iterator[RowFigures]:
     for row in piece.rows:
         yield {
             "row": row.number,
@@ -82,7 +93,7 @@ def _rows(piece: Piece) -> Iterator[Json]:
         }
 
 
-def _tie(tie: Tie, piece: Piece) -> Json:
+def _tie(tie: Tie, piece: Piece) -> TieFigures:
     # The mean of the lanes, exactly: (2·Σlanes − n)·width/(2·n·N), so that halves round to even; N
     # lanes are there then.
     lanes, width = tie.lanes, Fraction(piece.gauge.width).limit_denominator(10**6)
@@ -114,7 +125,7 @@ def _param(value: object) -> object:
     return mm(value) if isinstance(value, float) else value
 
 
-def _strands(count: Count) -> Json:
+def _strands(count: Count) -> StrandFigures:
     return {
         "estimate": None if count.estimate is None else rounded(count.estimate),
         "count": count.count,
@@ -133,7 +144,7 @@ def _strands(count: Count) -> Json:
     }
 
 
-def _section(part: Part) -> Json:
+def _section(part: Part) -> SectionFigures:
     return {
         "name": part.name,
         "kind": part.kind,
@@ -143,7 +154,7 @@ def _section(part: Part) -> Json:
     }
 
 
-def _cutting(line: Cutting, kits: int) -> Json:
+def _cutting(line: Cutting, kits: int) -> CuttingFigures:
     return {
         "label": line.label,
         "role": line.role,
@@ -155,7 +166,7 @@ def _cutting(line: Cutting, kits: int) -> Json:
     }
 
 
-def _cord(length: CordLength, goes: CordReport) -> Json:
+def _cord(length: CordLength, goes: CordReport) -> CordFigures:
     return {
         "cord": length.cord.id,
         "role": length.cord.role,
@@ -173,7 +184,7 @@ def _cord(length: CordLength, goes: CordReport) -> Json:
     }
 
 
-def _buy(buy: Buy) -> Json:
+def _buy(buy: Buy) -> ShoppingFigures:
     return {
         "cord_type": buy.kind,
         "colour": buy.colour,
@@ -186,7 +197,7 @@ def _buy(buy: Buy) -> Json:
     }
 
 
-def _support(support: Support) -> Json:
+def _support(support: Support) -> SupportFigures:
     """Return how the rod bears the piece: loads in g, lengths in mm, stress in MPa.
 
     `sag_mm` is the sag at once, `sag_later_mm` what it comes to in time, which has the limit.
@@ -208,10 +219,10 @@ def _support(support: Support) -> Json:
     }
 
 
-def _hours(time: WorkTime) -> list[Json]:
+def _hours(time: WorkTime) -> list[WorkFigures]:
     """Return the hours by knot, their cords' measuring and cutting last: they add up to `hours`."""
     *knots, cutting = map(float, time.told)
-    lines: list[Json] = [
+    lines: list[WorkFigures] = [
         {
             "what": each.knot,
             "count": each.count,
@@ -221,11 +232,17 @@ def _hours(time: WorkTime) -> list[Json]:
         }
         for each, hours in zip(time.knots, knots, strict=True)
     ]
-    last = {"what": "cutting", "count": time.cords, "minutes_each": rounded(CORD_MINUTES)}
-    return [*lines, {**last, "minutes_from": "usual", "hours": cutting}]
+    last: WorkFigures = {
+        "what": "cutting",
+        "count": time.cords,
+        "minutes_each": rounded(CORD_MINUTES),
+        "minutes_from": "usual",
+        "hours": cutting,
+    }
+    return [*lines, last]
 
 
-def _quote(quote: Quote) -> Json:
+def _quote(quote: Quote) -> QuoteFigures:
     return {
         "currency": quote.currency,
         "lines": [_quote_line(line) for line in quote.lines],
@@ -238,7 +255,7 @@ def _quote(quote: Quote) -> Json:
     }
 
 
-def _quote_line(line: Line) -> Json:
+def _quote_line(line: Line) -> QuoteLineFigures:
     """Return a line: `count` at a `price` each, or a percentage of a `base`."""
     return {
         "what": line.what,
@@ -256,7 +273,7 @@ def _number(value: Decimal | None) -> float | None:
     return None if value is None else rounded(Fraction(value))
 
 
-def board(pattern: Pattern) -> Json:
+def board(pattern: Pattern) -> Extent:
     """Return the size as worked on the board: by the first swatch, hung against as worked."""
     width, drop = pattern.width, pattern.drop
     for swatch in pattern.all_swatches[:1]:

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from knotplot.brief import Brief
 from knotplot.discovery import hint, likely
 from knotplot.errors import Refusal
 
@@ -25,8 +26,8 @@ class Size(NamedTuple):
     wall: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+@dataclass(frozen=True, slots=True, repr=False)
+class Stock(Brief):
     """A material as it is sold: modulus and cautious bending stress (MPa), density (kg/m³).
 
     `sizes` are the usual ones from thin to thick, `inch_sizes` those sold where inches are used;

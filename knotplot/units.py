@@ -261,6 +261,15 @@ def inches(mm: float | Fraction) -> str:
     return ("-" if eighths < 0 else "") + " ".join(words) + " in"
 
 
+def measured(width: float | Fraction, height: float | Fraction) -> str:
+    """Write a width and a height in mm.
+
+    >>> measured(210, 297.4)
+    '210 × 297 mm'
+    """
+    return f"{float(width):.0f} × {float(height):.0f} mm"
+
+
 def both(mm: float | Fraction) -> str:
     """Write a length in mm in both systems.
 

@@ -48,12 +48,15 @@ def fault() -> knotplot.Fault:
 # Every public class, and what is made of it.
 THINGS: dict[str, Callable[[], object]] = {
     "Fault": fault,
+    "Figures": lambda: knotplot.build(knotplot.loads(WRITTEN)).figures(),
     "KnotplotError": lambda: knotplot.KnotplotError("wrong"),
-    "Made": lambda: knotplot.build(knotplot.loads(WRITTEN, "tall")),
     "OutputError": lambda: knotplot.OutputError("x.pdf: it may not be written"),
     "Pattern": lambda: knotplot.loads(WRITTEN, "tall", ["sections.net.rows=+6"]),
     "PatternError": lambda: raised(lambda: knotplot.loads("knotplot: 1\nsize: 3\nrows: 2\n")),
     "Refusal": refusal,
+    "Document": lambda: knotplot.build(knotplot.loads(WRITTEN)).sheet(),
+    "Picture": lambda: knotplot.build(knotplot.loads(WRITTEN)).draw("outline"),
+    "WorkedPiece": lambda: knotplot.build(knotplot.loads(WRITTEN, "tall")),
     "UsageError": lambda: raised(lambda: knotplot.loads(WRITTEN, "none")),
 }
 
@@ -63,7 +66,7 @@ def told(thing: object) -> object:
     if isinstance(thing, Exception):
         faults = getattr(thing, "faults", None), getattr(thing, "fault", None)
         return type(thing), str(thing), repr(thing), faults
-    if isinstance(thing, knotplot.Made):
+    if isinstance(thing, knotplot.WorkedPiece):
         return thing.pattern, thing.figures(rows=True), thing.draw("chart").svg(), thing.words()
     if isinstance(thing, knotplot.Pattern):
         return thing, thing.source, thing.source.locate(("sections", 0, "rows"))

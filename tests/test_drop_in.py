@@ -1,6 +1,6 @@
-"""A new knot, mount, section or motif is one new file: dropped into a copy of the house, used.
+"""A new knot, mount, section, motif or profile is one new file: dropped into a copy of the house.
 
-Nothing else of the copy is touched; the pattern asks for all four by name.
+Nothing else of the copy is touched; the pattern asks for all by name.
 """
 
 from __future__ import annotations
@@ -16,6 +16,33 @@ from lxml import etree
 from pypdf import PdfReader
 
 import knotplot
+
+PROFILE = '''
+"""A slope."""
+
+from typing import ClassVar
+
+
+class Slope:
+    """A straight line that rises from the left side to the right.
+
+    Example: `{profile: slope, rise: 3 cm}`.
+    """
+
+    name: ClassVar[str] = "slope"
+    straight: ClassVar[bool] = True
+    turns: ClassVar = ()
+
+    @classmethod
+    def shaped(cls, *_):
+        return cls()
+
+    def f(self, u):
+        return (u + 1) / 2
+
+    def length_mm(self, half_mm, rise_mm, tolerance_mm):
+        return ((2 * half_mm) ** 2 + rise_mm**2) ** 0.5
+'''
 
 KNOT = '''
 """Pair turn: two strands change places, the left one in front."""
@@ -56,10 +83,14 @@ from knotplot.tying.rack import Ask
 
 
 class TurnedPairs(Section):
-    """`rows` rows of pair turns."""
+    """Rows of pair turns.
+
+    Example: `{kind: turned_pairs, rows: 2}`.
+    """
 
     kind: Literal["turned_pairs"] = "turned_pairs"
     rows: Count
+    """How many rows. Example: `2`."""
     swatch_rank = 1
     one_knot = True
     words = {
@@ -154,10 +185,34 @@ pattern:
   sections: [{kind: sennits, knot: pair_turn, strands: 2, count: 4}]
 """
 
+PAGE = '''
+"""A page to write on."""
+
+from knotplot.sheet.subject import Part, SheetPart, part
+from knotplot.sheet.setting import paragraph
+from knotplot.sheet.paper import BODY
+
+
+def notes(subject):
+    return part(subject, "own-notes", paragraph(subject.say("notes text"), 100.0, BODY))
+
+
+PARTS = (SheetPart(65, "own-notes", notes),)
+'''
+
+PAGE_WORDS = '''
+"""Words of the page to write on."""
+
+TEXTS = {"own-notes": "Notes of your own", "notes text": "Write down here what you changed."}
+'''
+
 FILES = {
+    "sheet/notes_part.py": PAGE,
+    "sheet/en/notes.py": PAGE_WORDS,
     "knots/pair_turn.py": KNOT,
     "sections/turned_pairs.py": SECTION,
     "mounts/pinned.py": MOUNT,
+    "curves/slope.py": PROFILE,
     "motifs/shipped/two-turns.yaml": MOTIF,
     "techniques/turned_braid.yaml": TECHNIQUE,
 }
@@ -194,6 +249,26 @@ def test_what_was_dropped_in_is_worked(house: Path) -> None:
     assert made["rows"][0]["order_after"] == [2, 1, 4, 3, 6, 5, 8, 7]
     assert made["rows"][1]["order_after"] == [1, 2, 3, 4, 5, 6, 7, 8]
     assert made["cords"][0]["used_mm"] > 200
+
+
+def test_the_profile_is_what_the_edge_is_trimmed_along(house: Path) -> None:
+    sloped = f"{PATTERN}lower_edge: {{profile: slope, rise: 2 cm}}\n"
+    (house / "sloped.yaml").write_text(sloped, "utf-8")
+    edge = json.loads(run(house, "figures", "sloped.yaml"))["lower_edge"]
+    assert (edge[0]["y_mm"], edge[-1]["y_mm"]) == (200.0, 180.0)
+
+
+def test_the_reference_has_it_with_an_example_that_can_be_made(house: Path) -> None:
+    told = run(house, "explain", "turned_pairs")
+    assert told.startswith("turned_pairs (a section)\n\nRows of pair turns.\n")
+    assert "How many rows. Takes a whole number from 1 up. Needed." in told
+    assert "  - {kind: turned_pairs, rows: 2}\n" in told
+    told = run(house, "explain", "slope")
+    assert "rises from the left side to the right" in told
+    assert "lower_edge: {profile: slope, rise: 3 cm}" in told
+    assert "pinned (a mount)" in run(house, "explain", "pinned")  # which has no example
+    listed = run(house, "explain")
+    assert all(name in listed for name in ("turned_pairs", "pinned", "slope"))
 
 
 def test_it_is_listed_drawn_and_in_the_schema(house: Path) -> None:
@@ -271,6 +346,19 @@ def test_mount_and_section_have_words_and_a_sheet(house: Path) -> None:
     assert "Pin the 8 cords side by side." in text
 
 
+def test_a_part_of_the_sheet_is_one_file_and_its_words_another(house: Path) -> None:
+    run(house, "sheet", "new.yaml", "-o", "sheet.pdf")
+    reader = PdfReader(house / "sheet.pdf")
+    said = [page.extract_text() for page in reader.pages]
+    (at,) = (i for i, text in enumerate(said) if "Write down here what you changed." in text)
+    assert "Notes of your own" in said[1]  # the contents
+    assert "Notes of your own" in said[at]
+    outline = [str(entry["/Title"]) for entry in reader.outline if not isinstance(entry, list)]
+    place = outline.index("Notes of your own")
+    assert outline[place - 1] == "Finishing and care"
+    assert outline[place + 1] == "Safety"
+
+
 def test_it_has_its_caption_in_chart_and_outline(house: Path) -> None:
     for view in ("chart", "outline"):
         shown = etree.fromstring(drawn(house, view).encode())
@@ -302,7 +390,7 @@ interpreter.KNOTS["pair turn"] = "pair_turn"
 interpreter.ALL_WORK += ("pair_turn",)
 interpreter.MOVED["pair_turn"] = (1, 0)
 grammar.KINDS["Turning pairs"] = "turned_pairs"
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.instructions.words import words
 from knotplot.pattern.load import load
 piece = build(load("new.yaml")).layout.piece

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from knotplot.errors import PatternError
 from knotplot.fields import (
     Confidence,
     Count,
@@ -60,11 +61,11 @@ class Sample(Spec):
         ({"length": 3}, "needs a unit"),
         ({"length": "x{y}"}, "not a length"),
         ({"fill": "fil"}, "or write fill"),
-        ({"lenght": "3 cm"}, "Extra inputs"),
+        ({"lenght": "3 cm"}, "lenght: unknown key; did you mean 'length'"),
     ],
 )
 def test_what_isnt_of_the_type_is_refused(fields: dict[str, Any], said: str) -> None:
-    with pytest.raises(ValidationError, match=said):
+    with pytest.raises(PatternError, match=said):
         Sample(**fields)
 
 
@@ -75,7 +76,7 @@ def test_lengths_dump_as_text_that_reads_back() -> None:
     dumped = made.model_dump(exclude_none=True)
     assert dumped == {"length": "127/10 mm", "signed": "-381/5 mm", "fill": "fill"}
     assert Sample(**dumped) == made
-    with pytest.raises(ValidationError, match="needs a unit"):
+    with pytest.raises(PatternError, match="needs a unit"):
         Sample(length=0.5)  # the units end with their block
 
 

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.geometry.layout import Layout
 from knotplot.knots import form
 from knotplot.knots.base import Manner

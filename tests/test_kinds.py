@@ -26,7 +26,8 @@ OTHER = {
     "figures.py": {"repeat"},  # a key of the strands' count
     "motifs/steps.py": {"repeat"},  # a step of motifs
     "pattern/checks.py": {"picot"},  # a key of a knot step
-    "pattern/examples.py": {"repeat"},  # that step
+    "drawing/chart.py": {"repeat"},  # a view: one repeat of the chart
+    "examples.py": {"repeat"},  # that step
     "techniques/found.py": {"picot"},  # a feature: knots with loops at their sides
     # What a mount by loops is tied with is a knot of the same name.
     "tying/ports.py": {"larks_head"},

@@ -17,13 +17,15 @@ HOME = Path(knotplot.__file__).parent
 # From the ground up: a part may import what stands before its line, and itself. Parts on one line
 # stand side by side and import nothing from each other.
 LAYERS = """
-    errors
-    notice
+    errors notebook
+    notice brief
     interrupts
     units
     tape
     quantities
-    discovery
+    discovery examples
+    descriptions
+    wording
     stock
     fields
     curves
@@ -37,15 +39,19 @@ LAYERS = """
     mounts
     kinds
     pattern
+    models
     techniques
     materials instructions
     notices
     drawing
+    figure_types
     figures
     sheet
+    views
     renderers
-    build
-    console
+    output
+    api
+    console arguments
     cli
     __main__
 """
@@ -130,7 +136,7 @@ def test_a_heavy_library_stands_in_its_renderer_only(library: str) -> None:
     [
         ("knotplot", {"pydantic", "yaml", *HEAVY}),
         ("knotplot.cli", {"pydantic", "yaml", *HEAVY}),
-        ("knotplot.build", set(HEAVY)),
+        ("knotplot.api", set(HEAVY)),
     ],
 )
 def test_libraries_are_loaded_when_used(module: str, unloaded: set[str]) -> None:

@@ -21,7 +21,7 @@ README = (ROOT / "README.md").read_text("utf-8")
 
 def test_all_is_sorted_and_about_a_dozen() -> None:
     assert list(knotplot.__all__) == sorted(set(knotplot.__all__))
-    assert 8 <= len(knotplot.__all__) <= 16
+    assert 8 <= len(knotplot.__all__) <= 24
 
 
 @pytest.mark.parametrize("name", knotplot.__all__)
@@ -43,14 +43,13 @@ def test_an_unknown_name_is_refused_as_ever() -> None:
         _ = knotplot.loadd  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize(
-    "first",
-    ["", "import knotplot.build", "from knotplot.build import Made", "import knotplot.cli"],
-)
-def test_build_is_the_function_whatever_was_imported_before(first: str) -> None:
-    code = f"import knotplot\n{first}\nknotplot.build\nprint(knotplot.build.__name__)"
+@pytest.mark.parametrize("first", ["", "knotplot.loads", "import knotplot.cli, knotplot.api"])
+def test_dir_shows_the_public_names_and_no_module_has_the_name_of_one(first: str) -> None:
+    code = f"import knotplot\n{first}\nprint(*dir(knotplot))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout == "build\n"
+    assert done.stdout.split() == sorted(knotplot.__all__)
+    modules = {file.stem for file in Path(knotplot.__file__).parent.iterdir()}
+    assert modules.isdisjoint(knotplot.__all__)
 
 
 def test_the_version_is_one() -> None:

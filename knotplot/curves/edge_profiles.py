@@ -3,19 +3,22 @@
 f is 0 at the sides and 1 in the middle for every profile but `scallops`, which repeats, and
 `points`, which the maker draws. A profile knows its own length, in closed form where one exists,
 so no tolerance is spent on it, and where it turns: at what places, and whether in a curve or in a
-corner. `PROFILES` finds them by name.
+corner. `PROFILES` finds them by name, those in other files of this package too; the docstring of
+each tells the maker what it is, with an example.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
+from types import ModuleType
 from typing import ClassVar, NamedTuple, Protocol
 
 from knotplot.curves.bezier import Point, length_within
 from knotplot.curves.pchip import Pchip
+from knotplot.discovery import Registry
 
 
 class Turn(NamedTuple):
@@ -30,7 +33,16 @@ class Turn(NamedTuple):
 
 
 class Profile(Protocol):
-    """A shape f(u), the length of its edge over a half width and a rise, and where it turns."""
+    """A shape f(u), the length of its edge over a half width and a rise, and where it turns.
+
+    `name` is what a pattern calls it.
+    """
+
+    name: ClassVar[str]
+
+    @classmethod
+    def shaped(cls, steepness: float, count: int, at: tuple[Point, ...], /) -> Profile:
+        """Make it from |rise| ÷ half the width, the count of scallops and the points."""
 
     @property
     def straight(self) -> bool:
@@ -52,10 +64,19 @@ _CROWN = (Turn(0.0, top=True, sharp=False),)
 
 @dataclass(frozen=True, slots=True)
 class Straight:
-    """No shape at all: the edge lies level at the drop."""
+    """A level line.
 
+    Example: `{profile: straight}`.
+    """
+
+    name: ClassVar[str] = "straight"
     straight: ClassVar[bool] = True
     turns: ClassVar[tuple[Turn, ...]] = ()
+
+    @classmethod
+    def shaped(cls, *_: object) -> Straight:
+        """Return it, which is always the same."""
+        return cls()
 
     def f(self, u: float) -> float:
         """Return 0: nothing rises."""
@@ -68,10 +89,19 @@ class Straight:
 
 @dataclass(frozen=True, slots=True)
 class Parabola:
-    """f = 1 − u²."""
+    """A parabola: an even curve, steepest at the sides (f = 1 − u²).
 
+    Example: `{profile: parabola, rise: 5 cm}`.
+    """
+
+    name: ClassVar[str] = "parabola"
     straight: ClassVar[bool] = False
     turns: ClassVar[tuple[Turn, ...]] = _CROWN
+
+    @classmethod
+    def shaped(cls, *_: object) -> Parabola:
+        """Return it, which is always the same."""
+        return cls()
 
     def f(self, u: float) -> float:
         """Return the parabola's height at `u`."""
@@ -84,10 +114,19 @@ class Parabola:
 
 @dataclass(frozen=True, slots=True)
 class Vee:
-    """f = 1 − |u|."""
+    """Two straight lines that meet in the middle (f = 1 − |u|).
 
+    Example: `{profile: vee, rise: -5 cm}`.
+    """
+
+    name: ClassVar[str] = "vee"
     straight: ClassVar[bool] = True
     turns: ClassVar[tuple[Turn, ...]] = (Turn(0.0, top=True, sharp=True),)
+
+    @classmethod
+    def shaped(cls, *_: object) -> Vee:
+        """Return it, which is always the same."""
+        return cls()
 
     def f(self, u: float) -> float:
         """Return the point's height at `u`."""
@@ -100,11 +139,21 @@ class Vee:
 
 @dataclass(frozen=True, slots=True)
 class Arc:
-    """A segment of a circle, `steepness` = sagitta ÷ half the width, from 0 to 1."""
+    """A part of a circle; it rises by half the width at the most.
+
+    Example: `{profile: arc, rise: 5 cm}`.
+    """
 
     steepness: float
+    """Its height ÷ half the width, from 0 to 1."""
+    name: ClassVar[str] = "arc"
     straight: ClassVar[bool] = False
     turns: ClassVar[tuple[Turn, ...]] = _CROWN
+
+    @classmethod
+    def shaped(cls, steepness: float, *_: object) -> Arc:
+        """Return it of that steepness."""
+        return cls(steepness)
 
     def __post_init__(self) -> None:
         # A hair over 1 is a half circle that float division has touched.
@@ -125,11 +174,21 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Catenary:
-    """A hanging chain whose half width is `bend` times its parameter (0: a parabola's limit)."""
+    """The line of a hanging chain.
+
+    Example: `{profile: catenary, rise: -5 cm}`.
+    """
 
     bend: float
+    """Half the width ÷ the chain's parameter; 0 is the parabola that it nears when flat."""
+    name: ClassVar[str] = "catenary"
     straight: ClassVar[bool] = False
     turns: ClassVar[tuple[Turn, ...]] = _CROWN
+
+    @classmethod
+    def shaped(cls, steepness: float, *_: object) -> Catenary:
+        """Return it of that steepness."""
+        return cls(catenary_bend(steepness))
 
     def f(self, u: float) -> float:
         """Return 1 − (cosh(bend·u) − 1)/(cosh(bend) − 1), written so that nothing cancels."""
@@ -144,10 +203,19 @@ class Catenary:
 
 @dataclass(frozen=True, slots=True)
 class Scallops:
-    """`count` parabolas side by side."""
+    """Parabolas side by side, `count` of them.
+
+    Example: `{profile: scallops, count: 3, rise: 3 cm}`.
+    """
 
     count: int
+    name: ClassVar[str] = "scallops"
     straight: ClassVar[bool] = False
+
+    @classmethod
+    def shaped(cls, _steepness: float, count: int, *_: object) -> Scallops:
+        """Return it with that count."""
+        return cls(count)
 
     def __post_init__(self) -> None:
         if self.count < 1:
@@ -174,9 +242,20 @@ class Scallops:
 
 @dataclass(frozen=True, slots=True)
 class Points:
-    """The maker's own points [x, f], x from 0 to 1, joined by a monotone cubic."""
+    """A smooth line through places of your own, `at`: [x, f], both from 0 to 1.
+
+    A monotone cubic joins them, so that it rises nowhere beyond them.
+
+    Example: `{profile: points, rise: 5 cm, at: [[0, 0], [0.3, 1], [1, 0.4]]}`.
+    """
 
     curve: Pchip
+    name: ClassVar[str] = "points"
+
+    @classmethod
+    def shaped(cls, _steepness: float, _count: int, at: tuple[Point, ...]) -> Points:
+        """Return it through those points."""
+        return cls(Pchip(at))
 
     def __post_init__(self) -> None:
         if (self.curve.xs[0], self.curve.xs[-1]) != (0.0, 1.0):
@@ -246,13 +325,14 @@ def _sag_of(bend: float) -> float:
     return 2 * math.sinh(bend / 2) ** 2 / bend
 
 
-# Every profile by name, made from |rise| ÷ half the width, the count of scallops and the points.
-PROFILES: dict[str, Callable[[float, int, tuple[Point, ...]], Profile]] = {
-    "arc": lambda steepness, _count, _at: Arc(steepness),
-    "catenary": lambda steepness, _count, _at: Catenary(catenary_bend(steepness)),
-    "parabola": lambda _steepness, _count, _at: Parabola(),
-    "points": lambda _steepness, _count, at: Points(Pchip(at)),
-    "scallops": lambda _steepness, count, _at: Scallops(count),
-    "straight": lambda _steepness, _count, _at: Straight(),
-    "vee": lambda _steepness, _count, _at: Vee(),
-}
+def _named(module: ModuleType) -> Iterator[tuple[str, type[Profile]]]:
+    """Yield the profiles that a module makes, by name."""
+    for thing in vars(module).values():
+        if isinstance(thing, type) and thing.__module__ == module.__name__:
+            name = getattr(thing, "name", None)
+            if isinstance(name, str) and hasattr(thing, "shaped"):
+                yield name, thing
+
+
+#: Every profile by name.
+PROFILES: Registry[type[Profile]] = Registry("knotplot.curves", _named)

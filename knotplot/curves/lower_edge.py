@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
+from knotplot.brief import Brief
 from knotplot.curves.bezier import Point
 from knotplot.curves.edge_profiles import PROFILES, Profile, Straight, Turn
 
@@ -38,8 +39,8 @@ class Place(NamedTuple):
     what: What
 
 
-@dataclass(frozen=True, slots=True)
-class LowerEdge:
+@dataclass(frozen=True, slots=True, repr=False)
+class LowerEdge(Brief):
     """A lower edge `width_mm` wide whose lowest place hangs at `drop_mm`.
 
     `profile` is a name of `PROFILES`; `count` is the number of scallops, `at` the points (x, f) of
@@ -68,7 +69,7 @@ class LowerEdge:
             names = ", ".join(PROFILES)
             raise ValueError(f"there is no profile {self.profile!r}; there are {names}")
         steepness = abs(self.rise_mm) / (self.width_mm / 2)
-        shape = PROFILES[self.profile](steepness, self.count, self.at)
+        shape = PROFILES[self.profile].shaped(steepness, self.count, self.at)
         object.__setattr__(self, "shape", shape if self.rise_mm else Straight())
 
     def y(self, x_mm: float) -> float:

@@ -254,4 +254,18 @@ def _drawn(frame: Frame, items: tuple[Item, ...], title: str, desc: str, languag
     return Drawing(x1 - x0, y1 - y0, (Group(inside, -x0, -y0),), title, desc, language)
 
 
-VIEW = ("chart", chart)
+def repeat_view(
+    layout: Layout,
+    rows: tuple[int, int] | None = None,
+    text_mm: float | None = None,
+    language: str = "en",
+) -> Drawing:
+    """Return one repeat of the chart, as a view; like `chart_repeat`.
+
+    Raises `Refusal` for a piece of too many ties.
+    """
+    check_ties(layout.piece)
+    return chart_repeat(layout, rows, text_mm, language)
+
+
+VIEW = ("repeat", repeat_view)

@@ -15,6 +15,7 @@ from knotplot.drawing.marks import knot_mark, strand_style
 from knotplot.drawing.shapes import Drawing, Group, Item, Mark, Stroke, Style, Symbol
 from knotplot.drawing.view_words import view_words
 from knotplot.errors import UsageError
+from knotplot.geometry.layout import Layout
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.tying.finish import KNOT, MANNER, knotted
@@ -60,6 +61,11 @@ def chart_key(piece: Piece, text_mm: float = 3.0, language: str = "en") -> Drawi
         left + x1 + 0.3 * text_mm, y, (Group(tuple(items), dx=left),),
         words["key"], words["key desc"].format(names), language,
     )  # fmt: skip
+
+
+def key_view(layout: Layout, text_mm: float = 3.0, language: str = "en") -> Drawing:
+    """Return the key to the chart of a piece, as a view; like `chart_key`."""
+    return chart_key(layout.piece, text_mm, language)
 
 
 def used(piece: Piece) -> list[tuple[str, list[Manner]]]:
@@ -171,3 +177,6 @@ def _lines(
         kinds.insert(1, (tail, tail_style(diameter)))
     across = (0.0, 0.0, 11.4 * diameter, 0.0)  # three dashes of the lower edge
     return [(name, [Stroke(style, lines=(across,))]) for name, style in kinds]
+
+
+VIEW = ("key", key_view)

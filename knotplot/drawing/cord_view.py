@@ -7,6 +7,7 @@ leaders, and the knots on them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from knotplot.curves.bezier import straight
 from knotplot.drawing.cord_symbols import Looks, Run, Symbols, hung
@@ -144,4 +145,18 @@ def _leaders(piece: Piece, layer: str) -> Iterator[Run]:
             yield Run(first.cord or "", straight(middle, y, end, y), CUT)
 
 
-VIEW = ("cord", cord_view)
+def cord_at(layout: Layout, scale: float = 1.0) -> Drawing:
+    """Return the piece drawn as cord at `scale`, 1 being full size; else like `cord_view`."""
+    drawn = cord_view(layout, scale)
+    if scale == 1.0:
+        return drawn
+    return replace(
+        drawn,
+        width=scale * drawn.width,
+        height=scale * drawn.height,
+        items=(Group(drawn.items, scale=scale),),
+        desc=drawn.desc.replace("at full size", f"at {scale:g} of full size"),
+    )
+
+
+VIEW = ("cord", cord_at)

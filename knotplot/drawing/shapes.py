@@ -12,6 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from knotplot.brief import Brief
+
 #: A run of cubic Béziers: x0, y0, then six numbers a cubic; 2 + 6k numbers, k ≥ 1.
 Curve: TypeAlias = tuple[float, ...]
 #: A polyline: x0, y0, x1, y1, …; 2k numbers, k ≥ 2.
@@ -40,8 +42,8 @@ class Style:
     opacity: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+@dataclass(frozen=True, slots=True, repr=False)
+class Stroke(Brief):
     """Open paths of one style; its fill is not used."""
 
     style: Style
@@ -49,8 +51,8 @@ class Stroke:
     lines: Sequence[Line] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Fill:
+@dataclass(frozen=True, slots=True, repr=False)
+class Fill(Brief):
     """Closed paths of one style: filled (nonzero rule), and stroked where the style says so."""
 
     style: Style
@@ -58,8 +60,8 @@ class Fill:
     polygons: Sequence[Line] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Disc:
+@dataclass(frozen=True, slots=True, repr=False)
+class Disc(Brief):
     """Equal discs: a centre each, one radius in mm."""
 
     style: Style
@@ -67,8 +69,8 @@ class Disc:
     radius: float
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+@dataclass(frozen=True, slots=True, repr=False)
+class Text(Brief):
     """One line of text with its baseline at y; `size` is the font size in mm, `turn` in degrees.
 
     `turn` turns clockwise on the page about (x, y), as y is down.
@@ -84,8 +86,8 @@ class Text:
     turn: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
+@dataclass(frozen=True, slots=True, repr=False)
+class Symbol(Brief):
     """A small drawing used many times, drawn about its own origin.
 
     `name` is unique in a drawing and made of a–z, 0–9 and hyphens. It holds no links or anchors.
@@ -95,16 +97,16 @@ class Symbol:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+@dataclass(frozen=True, slots=True, repr=False)
+class Mark(Brief):
     """A symbol, used once at each place."""
 
     symbol: Symbol
     at: Sequence[Point]
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+@dataclass(frozen=True, slots=True, repr=False)
+class Group(Brief):
     """Items scaled about the origin, then moved by (dx, dy), and clipped.
 
     `scale` is above 0. `clip` is a box in the group's own frame (before scale and move). `label`
@@ -143,8 +145,8 @@ class Anchor:
 Item: TypeAlias = Stroke | Fill | Disc | Text | Mark | Group | Link | Anchor
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+@dataclass(frozen=True, slots=True, repr=False)
+class Drawing(Brief):
     """A whole picture or page, from (0, 0) to (width, height) mm.
 
     `title` and `desc` tell what it shows to who cannot see it.

@@ -33,17 +33,25 @@ from knotplot.units import cm, inches
 
 TEXT = 0.0165  # of the width: 2.2 mm on a page 180 mm wide
 STEP = 50.0  # between stations, mm
+CLOSEST = 5.0  # what a ruler can mark
 MARGIN = 0.6  # font sizes
 #: Which ends are knotted at the trim line.
 Knots: TypeAlias = Literal["none", "some", "all"]
 EVERY = (1, 2, 3, 4, 5, 6, 10, 20, 40, 50, 100, 200, 400, 1000)
 
 
-def trim(layout: Layout, text_mm: float | None = None, language: str = "en") -> Drawing:
-    """Return the trim line of a piece's lower edge, in mm of the piece, with its stations."""
+def trim(
+    layout: Layout, text_mm: float | None = None, language: str = "en", every_mm: float = STEP
+) -> Drawing:
+    """Return the trim line of a piece's lower edge, in mm of the piece, with its stations.
+
+    They stand `every_mm` apart; raises UsageError where that is less than 5 mm.
+    """
+    if every_mm < CLOSEST:
+        raise UsageError(f"every_mm is {every_mm:g}: use {CLOSEST:g} or more")
     piece, tied = layout.piece, len(layout.tied_off)
     knots: Knots = "all" if tied == len(piece.lanes) else "some" if tied else "none"
-    return trim_line(piece.edge, text_mm, STEP, language, knots)
+    return trim_line(piece.edge, text_mm, every_mm, language, knots)
 
 
 def trim_line(

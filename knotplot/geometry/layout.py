@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple, TypeAlias
 
+from knotplot.brief import Brief
 from knotplot.curves.bezier import Cubic, length
 from knotplot.geometry.inner import inner_runs
 from knotplot.geometry.runs import RunLengths, run, run_length, shown
@@ -49,8 +50,8 @@ class FreeRun(NamedTuple):
     below: int
 
 
-@dataclass(frozen=True)
-class Layout:
+@dataclass(frozen=True, repr=False)
+class Layout(Brief):
     """A piece laid out: `uses` by strand id (index 0 unused), each without its hanging end.
 
     `ends` has where each strand ends, hanging (mm): at the trim line. `hanging` is the bare cord

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from knotplot.brief import Brief
 from knotplot.cord_use import Taking
 from knotplot.errors import Path, Refusal
 from knotplot.geometry.layout import Layout, lay
@@ -47,8 +48,8 @@ WORTH_FOLDING = Fraction(1, 10)  # of the cord: what an uneven fold must save (c
 FRINGE = 40.0  # mm of a tail that should hang below its last knot, about 1 1/2 in
 
 
-@dataclass(frozen=True, slots=True)
-class Bill:
+@dataclass(frozen=True, slots=True, repr=False)
+class Bill(Brief):
     """What a piece takes: `lengths` of its cords, `cutting`, `shopping`, time, ties by knot.
 
     `measured` tells that a swatch's cord was measured; `quote` is there where the pattern has a

@@ -15,6 +15,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal, NamedTuple, TypeAlias
 
+from knotplot.brief import Brief
 from knotplot.kinds import kind_of
 from knotplot.knots import knot
 from knotplot.materials.calibration import part_of
@@ -51,8 +52,8 @@ class KnotTime:
         return self.count * self.minutes / 60
 
 
-@dataclass(frozen=True, slots=True)
-class WorkTime:
+@dataclass(frozen=True, slots=True, repr=False)
+class WorkTime(Brief):
     """The time of a piece: `knots` by name (one twice where its minutes differ), and its cords."""
 
     knots: tuple[KnotTime, ...]

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from knotplot.brief import Brief
 from knotplot.cord_use import SOURCE
 from knotplot.geometry.layout import Layout
 from knotplot.materials.allowance import Draw, Margin, allowance_mm, margin
@@ -80,8 +81,8 @@ class Side(NamedTuple):
         return allowance_mm(self.draw, self.ends, m, shared_error)
 
 
-@dataclass(frozen=True, slots=True)
-class CordLength:
+@dataclass(frozen=True, slots=True, repr=False)
+class CordLength(Brief):
     """One cord: its sides, what it needs to be cut at the least (mm), and is cut.
 
     `bare` is what it would be cut for without any allowance: what it uses, or twice the longer side
@@ -112,8 +113,8 @@ class CordLength:
         return self.need - self.bare
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
+@dataclass(frozen=True, slots=True, repr=False)
+class Cutting(Brief):
     """One line of the cut list: so many cords of one length (mm), by label and what they are."""
 
     label: str

@@ -22,6 +22,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
+from knotplot.brief import Brief
 from knotplot.errors import Path
 from knotplot.materials.hours import WorkTime, hundredths
 from knotplot.materials.shopping import Buy
@@ -51,8 +52,8 @@ class Line:
     colour: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Quote:
+@dataclass(frozen=True, slots=True, repr=False)
+class Quote(Brief):
     """A quote in one currency: its `lines` up to the net price, then tax and total.
 
     `left_over` is what the cord that is left over cost, None where no cord has a price.

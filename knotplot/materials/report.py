@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from knotplot.brief import Brief
 from knotplot.geometry.layout import Layout, shape_use
 from knotplot.materials.cutting import waste_by_groups
 from knotplot.materials.groups import alike
@@ -38,8 +39,8 @@ class StrandUse(NamedTuple):
         return self.mount + self.knots + self.runs + self.finish
 
 
-@dataclass(frozen=True, slots=True)
-class CordReport:
+@dataclass(frozen=True, slots=True, repr=False)
+class CordReport(Brief):
     """Where one cord goes: by strand what is used, then what is cut beyond that.
 
     `fold` is what the shorter side of a cord folded in the middle has too much, `rounding` what

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from knotplot.brief import Brief
 from knotplot.errors import Path, Refusal
 from knotplot.materials.cord_mass import LinearMass, linear_mass
 from knotplot.materials.groups import SpoolCount
@@ -29,8 +30,8 @@ class CordGoods:
     path: Path
 
 
-@dataclass(frozen=True, slots=True)
-class Buy:
+@dataclass(frozen=True, slots=True, repr=False)
+class Buy(Brief):
     """What to buy of one kind and colour of cord: length (mm), spools, mass (g) and cost."""
 
     kind: str

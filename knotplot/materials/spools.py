@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, groupby
 
+from knotplot.brief import Brief
 from knotplot.errors import Refusal
 from knotplot.materials.cutting import Length, exact
 
@@ -39,8 +40,8 @@ class Spool:
     left_mm: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Spools:
+@dataclass(frozen=True, slots=True, repr=False)
+class Spools(Brief):
     """The spools a cut list takes, in the order used.
 
     No way of cutting takes fewer than `lower_bound`. `total_mm` is the length of all pieces.

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from knotplot.brief import Brief
 from knotplot.materials.beams import (
     GRAVITY,
     Load,
@@ -33,8 +34,8 @@ SAG_SHARE = 1.0 / 200.0  # of the span: about where a rod is seen to bend, commo
 ALIKE = 0.1  # how far, as a share, a support's thickness may lie from the mount's rod
 
 
-@dataclass(frozen=True, slots=True)
-class Bent:
+@dataclass(frozen=True, slots=True, repr=False)
+class Bent(Brief):
     """A rod of one size under a piece: deflections (mm), stress (MPa), and whether it holds.
 
     `creep` is what its sag grows by in time, as a share.
@@ -59,8 +60,8 @@ class Bent:
         return self.sag_mm * (1.0 + self.creep)
 
 
-@dataclass(frozen=True, slots=True)
-class Support:
+@dataclass(frozen=True, slots=True, repr=False)
+class Support(Brief):
     """A piece on its rod: `load_g` the piece alone, lengths in mm.
 
     `bent` is the rod given, `smallest` the thinnest usual stock of its material that holds, None

@@ -38,16 +38,24 @@ class UnrolledStep(NamedTuple):
 
 
 class Motif(Spec):
-    """A figure worked on `strands` strands side by side.
+    """A figure worked on a few strands side by side, in steps.
 
-    `top` steps at the start stand alone as a part motif at a shaped edge; without it nothing is
-    worked where the whole doesn't fit.
+    Example: `{strands: 4, steps: [{hitch: {lead: 1, to: 4}}, {hitch: {lead: 4, to: 1}}]}`.
     """
 
     title: Line | None = None
+    """What it is called in words; without it, its key in `motifs`. Example: `Alder leaf`."""
     strands: StrandCount
+    """How many strands it is worked on. Example: `8`."""
     steps: Steps
+    """What the maker does, one thing after another; lanes are counted from 1, left to right.
+    Example: `[{hitch: {lead: 1, to: 4}}, {hitch: {lead: 4, to: 1}}]`.
+    """
     top: Count | None = None
+    """How many steps from the first stand alone as a part of the motif where the whole doesn't fit
+    above a shaped lower edge, counted as worked; without it nothing is worked there.
+    Example: `4`.
+    """
 
     @property
     def recounts(self) -> bool:

@@ -73,7 +73,9 @@ class Step(Spec):
 
     @model_serializer(mode="wrap")
     def _wrap(self, handler: SerializerFunctionWrapHandler) -> dict[str, Any]:
-        fields = handler(self)
+        fields: dict[str, Any] = handler(self)
+        if self.key in fields:  # pydantic wraps a step twice where it was the first model used
+            return fields
         if self.payload is None:
             return {self.key: fields}
         return {self.key: fields.pop(self.payload), **fields}
@@ -82,16 +84,21 @@ class Step(Spec):
     def __get_pydantic_json_schema__(
         cls, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> JsonSchemaValue:
-        made = handler(schema)
+        made = super().__get_pydantic_json_schema__(schema, handler)
         body = handler.resolve_ref_schema(made)
         inner = dict(body)
+        told: dict[str, Any] = {
+            key: inner.pop(key) for key in ("title", "description", "examples") if key in inner
+        }
         if cls.payload is None:
-            properties = {cls.key: inner}
+            within = [example[cls.key] for example in told.get("examples", ())]
+            properties = {cls.key: {**inner, **told, "examples": within}}
         else:
             fields = inner["properties"]
             properties = {cls.key: fields[cls.payload], **{k: fields[k] for k in cls.beside}}
         body.clear()
         body.update(
+            **told,
             type="object",
             properties=properties,
             required=[cls.key],

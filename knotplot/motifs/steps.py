@@ -63,13 +63,20 @@ def _flip(lanes_in: Iterable[int], lanes: int) -> tuple[int, ...]:
 
 
 class CrossStep(Step):
-    """Two neighbours change places, right over left, or under it; it is no tie."""
+    """Two neighbours change places, the right one over the left.
+
+    Nothing is tied.
+
+    Example: `{cross: [2, 3]}`.
+    """
 
     key: ClassVar[str] = "cross"
     payload: ClassVar[str | None] = "lanes"
     beside: ClassVar[tuple[str, ...]] = ("under",)
     lanes: tuple[Lane, Lane]
+    """The two lanes, side by side. Example: `[2, 3]`."""
     under: Flag = False
+    """`true` for the right one under the left. Example: `true`."""
 
     def mirrored(self, lanes: int) -> CrossStep:
         """Return it with its lanes mirrored and the other strand on top."""
@@ -86,18 +93,32 @@ class CrossStep(Step):
 
 
 class HitchStep(Step):
-    """The strand in lane `lead` leads to lane `to`; each it passes is hitched on it.
+    """A bar of hitches: the strand in lane `lead` leads to lane `to`.
 
-    `turns` 2 is a double half hitch; `times` works the same lanes again, whichever strand then
-    hangs in `lead`; `angle` is the leader's fall below the horizontal, in degrees.
+    It is held taut, and each strand it passes is hitched onto it.
+
+    Example: `{hitch: {lead: 1, to: 4}}`.
     """
 
     key: ClassVar[str] = "hitch"
     lead: Lane
+    """The lane that the leader hangs in. Example: `1`."""
     to: Lane
+    """The lane it is led to. Example: `4`."""
     turns: Turns = 2
+    """How often each strand is turned round the leader: 1 a half hitch, 2 a double, 3 a triple.
+    Example: `2`.
+    """
     times: Count = 1
+    """How many bars are worked over the same lanes, each led by the strand that hangs in `lead` by
+    then.
+    Example: `2`.
+    """
     angle: Angle | None = None
+    """How steeply the leader falls below level, in degrees from 0 up to 90; without it the drawing
+    chooses (45 or steeper where strands hang wide).
+    Example: `30`.
+    """
 
     def mirrored(self, lanes: int) -> HitchStep:
         """Return it with its lanes mirrored."""
@@ -109,12 +130,22 @@ class HitchStep(Step):
 
 
 class VerticalStep(Step):
-    """The worker goes from its lane to `to`, hitched upright on each strand it passes."""
+    """Vertical hitches: the strand in lane `worker` works its way to lane `to`.
+
+    It is hitched upright onto each strand it passes.
+
+    Example: `{vertical: {worker: 1, to: 4}}`.
+    """
 
     key: ClassVar[str] = "vertical"
     worker: Lane
+    """The lane that the working strand hangs in. Example: `1`."""
     to: Lane
+    """The lane it goes to. Example: `4`."""
     turns: Turns = 2
+    """How often it is turned round each strand: 1 a half hitch, 2 a double, 3 a triple.
+    Example: `2`.
+    """
 
     def mirrored(self, lanes: int) -> VerticalStep:
         """Return it with its lanes mirrored."""
@@ -128,14 +159,27 @@ class VerticalStep(Step):
 
 
 class KnotStep(Step):
-    """A knot on lanes side by side; `picot` is the loop left standing above it (mm)."""
+    """One knot on lanes side by side.
+
+    Example: `{knot: {kind: square_knot, lanes: [1, 2, 3, 4]}}`.
+    """
 
     key: ClassVar[str] = "knot"
     kind: Line
+    """The knot; `knotplot knots` lists those that can be asked for by name.
+    Example: `square_knot`.
+    """
     lanes: SeveralLanes
+    """The lanes it is tied on, side by side. Example: `[1, 2, 3, 4]`."""
     facing: Literal["left", "right"] = "left"
+    """Which side the knot begins from. Example: `right`."""
     workers: Workers = 1
+    """How many strands work at each side; all others are fillers. Example: `2`."""
     picot: Length | None = None
+    """The loop that is left standing at the sides above the knot: how much bare cord it takes.
+    Without it there is none.
+    Example: `3 cm`.
+    """
 
     def mirrored(self, lanes: int) -> KnotStep:
         """Return it with its lanes mirrored, facing the other way."""
@@ -153,11 +197,16 @@ class KnotStep(Step):
 
 
 class RepeatStep(Step):
-    """`steps` worked `times` times."""
+    """Steps worked again and again.
+
+    Example: `{repeat: {times: 2, steps: [{knot: {kind: square_knot, lanes: [1, 2, 3, 4]}}]}}`.
+    """
 
     key: ClassVar[str] = "repeat"
     times: Count
+    """How often they are worked. Example: `3`."""
     steps: Steps
+    """The steps, in order. Example: `[{knot: {kind: square_knot, lanes: [1, 2, 3, 4]}}]`."""
 
     @property
     def copies(self) -> int:
@@ -170,11 +219,17 @@ class RepeatStep(Step):
 
 
 class MirrorStep(Step):
-    """`steps` worked once, as they read in a mirror."""
+    """Steps worked once, as they read in a mirror.
+
+    Lanes are counted from the right, and knots face the other way.
+
+    Example: `{mirror: [{hitch: {lead: 1, to: 4}}]}`.
+    """
 
     key: ClassVar[str] = "mirror"
     payload: ClassVar[str | None] = "steps"
     steps: Steps
+    """The steps, as they are before they are mirrored. Example: `[{hitch: {lead: 1, to: 4}}]`."""
 
     def inner(self) -> tuple[Step, ...]:
         """Return its steps."""
@@ -182,11 +237,15 @@ class MirrorStep(Step):
 
 
 class BothStep(Step):
-    """`steps`, then their mirror."""
+    """Steps worked as written, then as they read in a mirror.
+
+    Example: `{both: [{hitch: {lead: 1, to: 2}}]}`.
+    """
 
     key: ClassVar[str] = "both"
     payload: ClassVar[str | None] = "steps"
     steps: Steps
+    """The steps of the left half. Example: `[{hitch: {lead: 1, to: 2}}]`."""
 
     @property
     def copies(self) -> int:
@@ -199,22 +258,30 @@ class BothStep(Step):
 
 
 class GapStep(Step):
-    """Bare cord `length` mm long before what follows."""
+    """Bare cord before what follows, on all lanes.
+
+    Example: `{gap: 15 mm}`.
+    """
 
     key: ClassVar[str] = "gap"
     payload: ClassVar[str | None] = "length"
     length: LengthOrZero
+    """How much bare cord. Example: `15 mm`."""
 
 
 class AddStep(Step):
-    """`cords` new cords, each larks-headed on the strand in lane `after`, to the right of it.
+    """New cords, each looped onto the strand in lane `after` by a lark's head.
 
-    Within a mirror they go to its left. Each brings two strands.
+    The two strands of each hang to the right of it (to the left within `mirror`).
+
+    Example: `{add: {after: 2, cords: 1}}`.
     """
 
     key: ClassVar[str] = "add"
     after: Lane
+    """The lane of the strand they are looped onto. Example: `2`."""
     cords: Lane = 1
+    """How many cords are added; each brings two strands. Example: `1`."""
 
     def mirrored(self, lanes: int) -> AddStep:
         """Return it with its lane mirrored (the side is told by the unrolled step)."""
@@ -230,10 +297,14 @@ class AddStep(Step):
 
 
 class EndStep(Step):
-    """The strands in `lanes` end here."""
+    """Strands that end here; the others close up.
+
+    Example: `{end: {lanes: [1, 4]}}`.
+    """
 
     key: ClassVar[str] = "end"
     lanes: SeveralLanes
+    """The lanes of the strands that end. Example: `[1, 4]`."""
 
     def mirrored(self, lanes: int) -> EndStep:
         """Return it with its lanes mirrored."""

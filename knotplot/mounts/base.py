@@ -34,6 +34,8 @@ class MountWords(KindWords):
 class Mount(Kind):
     """How cords are hung; each file of this package adds one kind."""
 
+    kind: str
+    """Which mount it is."""
     words: ClassVar[Mapping[str, MountWords]] = {}
     own_width: ClassVar[bool] = True
     strands_per_cord: ClassVar[int]

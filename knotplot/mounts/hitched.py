@@ -13,11 +13,18 @@ from knotplot.tying.rack import Rack
 
 
 class Hitched(Mount):
-    """Cords hitched onto a branch or rod `rod` thick (mm), `tail` left over above (mm)."""
+    """Each cord is tied to a rod or branch by a double half hitch: one strand a cord.
+
+    Example: `{kind: hitched, rod: 25 mm, tail: 8 cm}`.
+    """
 
     kind: Literal["hitched"] = "hitched"
     rod: UnitLength
+    """How thick the rod or branch is, its diameter. Example: `25 mm`."""
     tail: UnitLength
+    """How much of each cord is left over above its hitch, to be trimmed or worked in.
+    Example: `8 cm`.
+    """
     strands_per_cord: ClassVar[int] = 1
     hitched: ClassVar[bool] = True
     words: ClassVar[Mapping[str, MountWords]] = {

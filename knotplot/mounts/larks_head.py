@@ -13,11 +13,21 @@ from knotplot.tying.rack import Rack
 
 
 class LarksHead(Mount):
-    """Cords folded in the middle (or unevenly) and looped over a rod `rod` thick (mm)."""
+    """Each cord is folded and looped over the rod by a lark's head: two strands a cord.
+
+    The bar of the knot lies in front.
+
+    Example: `{kind: larks_head, rod: 20 mm}`.
+    """
 
     kind: Literal["larks_head"] = "larks_head"
     rod: UnitLength
+    """How thick the rod is, its diameter. Example: `20 mm`."""
     fold: Literal["auto", "middle", "uneven"] = "auto"
+    """Where each cord is folded: `middle`, `uneven` (each at the point that suits its two sides),
+    or `auto`, which is the middle unless uneven folds save a spool or a tenth of the cord.
+    Example: `uneven`.
+    """
     strands_per_cord: ClassVar[int] = 2
     words: ClassVar[Mapping[str, MountWords]] = {
         "en": MountWords(

@@ -13,10 +13,17 @@ from knotplot.tying.rack import Rack
 
 
 class Open(Mount):
-    """Cords held only while worked; `tail` (mm) is the top fringe, from whose top drop runs."""
+    """The cords hang on nothing, as for a runner: one strand a cord.
+
+    They are held only while they are worked; their tails are its top fringe, and the drop is
+    measured from their tops.
+
+    Example: `{kind: open, tail: 8 cm}`.
+    """
 
     kind: Literal["open"] = "open"
     tail: UnitLength
+    """How long the top fringe is, above the first row. Example: `8 cm`."""
     strands_per_cord: ClassVar[int] = 1
     support: ClassVar[Support] = "none"
     words: ClassVar[Mapping[str, MountWords]] = {

@@ -24,15 +24,23 @@ LIMP = 40.0
 
 
 class Picot(Mount):
-    """Folded cords hitched side by side on what is `rod` thick (mm), `loop` mm bare between them.
+    """Both ends of each folded cord are hitched onto the rod: two strands a cord.
 
-    `loop` is the cord from hitch to hitch; raises Refusal where it can't stand above them.
+    The fold stands above the rod as a loop.
+
+    Example: `{kind: picot, rod: 12 mm, loop: 5 cm}`.
     """
 
     kind: Literal["picot"] = "picot"
     rod: UnitLength
+    """How thick the rod is, its diameter. Example: `12 mm`."""
     loop: UnitLength
+    """How much cord the loop takes, from hitch to hitch. Example: `5 cm`."""
     fold: Literal["auto", "middle", "uneven"] = "auto"
+    """Where each cord is folded: `middle`, `uneven` (each at the point that suits its two sides),
+    or `auto`, which is the middle unless uneven folds save a spool or a tenth of the cord.
+    Example: `uneven`.
+    """
     strands_per_cord: ClassVar[int] = 2
     hitched: ClassVar[bool] = True
     words: ClassVar[Mapping[str, MountWords]] = {

@@ -13,11 +13,21 @@ from knotplot.tying.rack import Rack
 
 
 class ReverseLarksHead(Mount):
-    """Cords folded in the middle (or unevenly), looped from behind over a rod `rod` thick (mm)."""
+    """Each cord is folded and looped over the rod by a reverse lark's head: two strands a cord.
+
+    The bar of the knot lies at the back.
+
+    Example: `{kind: reverse_larks_head, rod: 20 mm}`.
+    """
 
     kind: Literal["reverse_larks_head"] = "reverse_larks_head"
     rod: UnitLength
+    """How thick the rod is, its diameter. Example: `20 mm`."""
     fold: Literal["auto", "middle", "uneven"] = "auto"
+    """Where each cord is folded: `middle`, `uneven` (each at the point that suits its two sides),
+    or `auto`, which is the middle unless uneven folds save a spool or a tenth of the cord.
+    Example: `uneven`.
+    """
     strands_per_cord: ClassVar[int] = 2
     words: ClassVar[Mapping[str, MountWords]] = {
         "en": MountWords(

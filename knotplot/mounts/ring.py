@@ -20,11 +20,21 @@ CLOSEST = math.pi / math.sqrt(12.0)
 
 
 class Ring(Mount):
-    """Cords folded through a ring `diameter` across (mm)."""
+    """Each cord is folded and put through a ring: two strands a cord.
+
+    Nothing is tied; a `gather` below holds them together.
+
+    Example: `{kind: ring, diameter: 40 mm}`.
+    """
 
     kind: Literal["ring"] = "ring"
     diameter: UnitLength
+    """How wide the ring is. Example: `40 mm`."""
     fold: Literal["auto", "middle", "uneven"] = "auto"
+    """Where each cord is folded: `middle`, `uneven` (each at the point that suits its two sides),
+    or `auto`, which is the middle unless uneven folds save a spool or a tenth of the cord.
+    Example: `uneven`.
+    """
     strands_per_cord: ClassVar[int] = 2
     support: ClassVar[Support] = "ring"
     words: ClassVar[Mapping[str, MountWords]] = {

@@ -25,12 +25,24 @@ from knotplot.tying.shape import Shape, Tied, make_shape
 
 
 class RodPocket(Mount):
-    """A band of `rows` rows, hung by tails of length `tail`, folded over a rod `rod` thick (mm)."""
+    """A band of square knots, folded over the rod and joined to its own short ends.
+
+    The pocket slides onto the rod when all is done. One strand a cord; it needs a multiple of 4.
+
+    Example: `{kind: rod_pocket, rod: 16 mm, rows: 6, tail: 20 cm}`.
+    """
 
     kind: Literal["rod_pocket"] = "rod_pocket"
     rod: UnitLength
+    """How thick the rod is, its diameter; the pocket must pass it with a tenth to spare.
+    Example: `20 mm`.
+    """
     rows: Count
+    """How many rows of square knots the band has; half of them come to lie at the back.
+    Example: `6`.
+    """
     tail: UnitLength
+    """How long the short ends hang that are joined to the band behind it. Example: `26 cm`."""
     strands_per_cord: ClassVar[int] = 1
     swatch_rank: ClassVar[int | None] = 1
     net: ClassVar[bool] = True

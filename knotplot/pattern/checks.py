@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from knotplot import stock
 from knotplot.discovery import hint
 from knotplot.errors import Fault, Path, shown
+from knotplot.examples import example
 from knotplot.fields import plain_text
 from knotplot.knots import catalogue
 from knotplot.knots.base import Manner
@@ -21,7 +22,6 @@ from knotplot.motifs.shipped import shipped_names
 from knotplot.motifs.steps import KnotStep
 from knotplot.mounts.base import MOUNTS, Mount
 from knotplot.pattern.bounds import out_of_bounds
-from knotplot.pattern.examples import example
 from knotplot.pattern.models import VERSION, Pattern
 from knotplot.pattern.parts import ROLES, Support, rise_fault
 from knotplot.pattern.tree import parts_of

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from itertools import islice
 from os import PathLike
 from pathlib import Path as FilePath
@@ -10,30 +11,18 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from knotplot.discovery import hint, likely
-from knotplot.errors import Fault, Path, PatternError, shown
+from knotplot.errors import Fault, PatternError, shown
 from knotplot.fields import Reading
-from knotplot.mounts.base import MOUNTS
 from knotplot.pattern.checks import form_faults, model_faults
-from knotplot.pattern.examples import example, form
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.not_built import not_built
 from knotplot.pattern.overrides import with_set, with_size
 from knotplot.pattern.source import MOST_BYTES, decode, read
-from knotplot.pattern.tree import UNREAD, Source, Table, quoted, size_of
-from knotplot.sections.base import SECTIONS
+from knotplot.pattern.tree import Source, Table, size_of
+from knotplot.wording import UNTOLD, faults_of, plain
 
-# Faults of pydantic's own that can come up, in the maker's words.
-_SAID: dict[str, tuple[str, str]] = {
-    "too_short": ("empty", "put at least one in it"),
-    "tuple_type": ("not a list", "write a list: […], or a line with '- ' for each"),
-    "frozen_instance": ("can't be changed", "make another"),
-}
-_NO_MAPPING = ("model_type", "model_attributes_type", "dict_type")
-_NEAR = 0.7  # how like a known key an unknown one is, of 1, to be taken for it
 _MOST_FAULTS = 500  # said at once: nobody reads more, and a suggestion for each takes time
 _MOST_LOOKED_OVER = 100_000  # keys and items, those of each named size anew
-_DROPPED = ("missing", "extra_forbidden")  # faults whose path ends in a key that isn't in the file
 
 
 def load(path: str | PathLike[str], size: str | None = None, sets: Iterable[str] = ()) -> Pattern:
@@ -88,6 +77,17 @@ def verify(pattern: Pattern) -> Pattern:
     return pattern
 
 
+def refused(given: Mapping[str, Any]) -> PatternError:
+    """Return what is wrong with a pattern that is given by its keys in Python, as for a file."""
+    first = {key: given[key] for key in ("knotplot",) if key in given}
+    try:
+        _validated(Source(plain({**first, **given})))
+    except PatternError as error:
+        # There is no file and no line.
+        return PatternError(replace(fault, origin=None, line=None) for fault in error.faults)
+    return PatternError((Fault((), *UNTOLD),))
+
+
 def read_as(source: Source, size: str | None = None, sets: Iterable[str] = ()) -> Pattern:
     """Return the pattern of a text that is read, which can be used again; like `load`."""
     if not isinstance(source.root, Table):
@@ -111,12 +111,16 @@ def _validated(source: Source) -> Pattern:
     try:
         pattern = Pattern.model_validate(source.root, context=reading)
     except ValidationError as error:
-        found += _faults(error, source, reading)
+        wrong = faults_of(error, source.root, reading.models, _MOST_FAULTS, whole=True)
+        found += [source.located(fault) for fault in wrong]
+        more = error.error_count() - _MOST_FAULTS
+        if more > 0:
+            found.append(Fault((), f"{more} faults more", "mend these first", None, source.origin))
     if pattern is not None:
         pattern._source = source
         if not found:
-            wrong = islice(model_faults(pattern), _MOST_FAULTS)
-            found += [source.located(source.as_written(fault)) for fault in wrong]
+            amiss = islice(model_faults(pattern), _MOST_FAULTS)
+            found += [source.located(source.as_written(fault)) for fault in amiss]
         if not found and not source.faults:
             found += [source.located(fault) for fault in not_built(pattern)]
     if source.faults or found or pattern is None:
@@ -144,111 +148,3 @@ def _check_sizes(source: Source, pattern: Pattern) -> None:
 def _ordered(faults: Iterable[Fault]) -> list[Fault]:
     """Return faults in the order of their lines, each once."""
     return sorted(dict.fromkeys(faults), key=lambda fault: (fault.line is None, fault.line or 0))
-
-
-def _faults(error: ValidationError, source: Source, reading: Reading) -> Iterator[Fault]:
-    details = error.errors(include_url=False)[:_MOST_FAULTS]
-    for detail in details:
-        if detail["type"] == "too_short" and _deeper(detail, details):
-            continue  # what was in the list is at fault, not that nothing was
-        path, owner = _path(detail["loc"], detail["type"], source.root)
-        value, context = detail["input"], detail.get("ctx") or {}
-        if detail["type"] == "union_tag_invalid":
-            path, value = (*path, "kind"), value.get("kind", context["tag"])
-        if value is UNREAD or (detail["type"] == "wrong" and not detail["loc"]):
-            continue  # said already: where the alias stood, and by `form_faults`
-        problem, remedy = _words(detail, context, owner, reading)
-        told = None if detail["type"] in _DROPPED else quoted(value)
-        yield source.located(Fault(path, problem, remedy, told))
-    more = error.error_count() - _MOST_FAULTS
-    if more > 0:
-        yield Fault((), f"{more} faults more", "mend these first", None, source.origin)
-
-
-def _deeper(detail: Any, details: Iterable[Any]) -> bool:
-    """Tell whether some other fault lies under the place of this one."""
-    loc = detail["loc"]
-    return any(d["loc"][: len(loc)] == loc and len(d["loc"]) > len(loc) for d in details)
-
-
-def _path(loc: tuple[int | str, ...], kind: str, root: Any) -> tuple[Path, Any]:
-    """Return the path in the file of pydantic's location, and the mapping it leads to.
-
-    Parts that stand for the choice of a union, or for a field whose value stands without a key,
-    aren't in the file and are left out.
-    """
-    here: Any = root
-    owner: Any = root
-    path: list[str | int] = []
-    for i, part in enumerate(loc):
-        inside = isinstance(here, dict) and part in here
-        within = isinstance(here, list) and isinstance(part, int) and part < len(here)
-        last = i == len(loc) - 1
-        if inside or within:
-            owner = here
-            here = here[part]
-            path.append(part)
-        elif last and kind in _DROPPED:
-            owner = here
-            path.append(part)
-    return tuple(path), owner
-
-
-def _words(detail: Any, context: dict[str, Any], owner: Any, reading: Reading) -> tuple[str, str]:
-    """Return what is wrong and what would do, for one error of pydantic's."""
-    kind = detail["type"]
-    if kind == "wrong":
-        return context["problem"], context["remedy"]
-    if kind in _NO_MAPPING:
-        return _no_mapping(detail)
-    if kind == "missing" and not isinstance(detail["loc"][-1], int):
-        return _missing(str(detail["loc"][-1]), owner, reading)
-    if kind == "extra_forbidden":
-        return _unknown_key(str(detail["loc"][-1]), owner, reading)
-    if kind == "literal_error":
-        return _unknown_word(detail["input"], str(context["expected"]))
-    if kind == "union_tag_invalid":
-        return _unknown_word(context["tag"], str(context["expected_tags"]), "kind")
-    if kind == "union_tag_not_found":
-        kinds = MOUNTS if detail["loc"] == ("mount",) else SECTIONS
-        if isinstance(detail["input"], dict):
-            return "'kind' is missing", f"add 'kind', one of {', '.join(kinds)}"
-        return _no_mapping(detail)
-    if kind == "too_long":
-        return "too many", f"give {context['max_length']} at most"
-    if kind == "missing" and isinstance(detail["loc"][-1], int):
-        return "too few items", "give one more"
-    said = _SAID.get(kind)
-    # Never pydantic's own words: they speak of another language's types.
-    return said or ("not what belongs here", "compare it with the format of patterns")
-
-
-def _no_mapping(detail: Any) -> tuple[str, str]:
-    """Say that keys belong here, and show them where that is known."""
-    loc: tuple[Any, ...] = ("", "", *detail["loc"])
-    shape = form(f"{loc[-2]}[]" if isinstance(loc[-1], int) else loc[-1], detail["input"])
-    return "not a mapping", f"write {shape}" if shape else "write its keys under it, or in {…}"
-
-
-def _missing(key: str, owner: Any, reading: Reading) -> tuple[str, str]:
-    """Say that a key is missing, and what to add, as an example."""
-    model = reading.models.get(id(owner))
-    line = example(key, model.__name__ if model else "")
-    return "missing", f"add {line}" if line else "add it"
-
-
-def _unknown_key(key: str, owner: Any, reading: Reading) -> tuple[str, str]:
-    model = reading.models.get(id(owner))
-    known = list(model.model_fields) if model else []
-    near = likely(key, known, least=_NEAR)
-    if near:
-        return "unknown key", f"did you mean '{near[0]}'?"
-    if 0 < len(known) <= 12:
-        return "unknown key", f"use one of {', '.join(known)}, or leave it out"
-    return "unknown key", "leave it out, or begin it with x-"
-
-
-def _unknown_word(value: object, expected: str, what: str = "word") -> tuple[str, str]:
-    known = [word.strip("'") for word in expected.replace(" or ", ", ").split(", ")]
-    problem = f"unknown {what}" if isinstance(value, str) else "not one of the choices"
-    return problem, hint(value, known)

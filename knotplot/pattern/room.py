@@ -19,6 +19,7 @@ from knotplot.units import LONGEST_MM, cm
 
 STEP = 5.0  # mm in which a drop is told
 FEW_TIES = 100_000  # of a trial: what takes more is hardly meant, and its drop isn't told
+QUICK_TIES = 10_000  # of a trial that may be made a dozen times
 MOST_OF_POCKET = 500  # rows of a rod pocket that are tried
 MOST_TRIED = 3  # sections whose rows are counted down
 
@@ -66,7 +67,7 @@ def least_drop(bench: Trial, numbers: Mapping[Path, float]) -> tuple[float, floa
     """Return the least drop (mm) that the work fits in, exactly and as it is told.
 
     None where none up to a kilometre does. Under a shaped edge a shorter drop may take motifs
-    away; the least that was found so is told.
+    away; the least that was found so is told, of work that is quickly tied again.
     """
     try:
         ample = bench.tie(numbers, float(LONGEST_MM), FEW_TIES)
@@ -82,7 +83,7 @@ def least_drop(bench: Trial, numbers: Mapping[Path, float]) -> tuple[float, floa
     exact = LONGEST_MM - ample.slack
     high = math.ceil(exact / STEP - CLOSE)
     bands = any(section.motifs for _, section in walk(bench.pattern.sections))
-    if not bench.edge.rise_mm or not bands:
+    if not bench.edge.rise_mm or not bands or ample.rack.ties > QUICK_TIES:
         return exact, high * STEP
     low = int(bench.edge.drop_mm / STEP)
     while high - low > 1:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from knotplot.brief import Brief
 from knotplot.errors import Refusal
 from knotplot.fields import MOST_STRANDS
 from knotplot.pattern.models import Pattern
@@ -16,8 +17,8 @@ from knotplot.sections.base import Ask, meet_all
 from knotplot.sections.columns import at_least, counts, disagreement, nearest
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+@dataclass(frozen=True, slots=True, repr=False)
+class Option(Brief):
     """A count that can be worked; its width in mm and how far the gauge must change for it.
 
     Both are None without a swatch.
@@ -28,8 +29,8 @@ class Option:
     gauge_change: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+@dataclass(frozen=True, slots=True, repr=False)
+class Count(Brief):
     """The strands of a piece: the counts plus + k·repeat can be worked, `count` was chosen.
 
     `estimate` is what the first swatch says for the width, None without one.

@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
-from knotplot.errors import Fault, Path, shown
-from knotplot.units import WrittenFloat, WrittenInt
+from knotplot.brief import Brief
+from knotplot.errors import Fault, Path
+from knotplot.wording import UNREAD as UNREAD
+from knotplot.wording import quoted
 
 
 class Place(NamedTuple):
@@ -27,6 +29,9 @@ class Table(dict[str, Any]):
         super().__init__()
         self.places: dict[str, Place] = {}
 
+    def __repr__(self) -> str:
+        return f"Table(<{len(self)}>)"
+
 
 class Items(list[Any]):
     """A sequence with the place of each of its items."""
@@ -38,18 +43,8 @@ class Items(list[Any]):
         self.places: list[Place] = []
 
 
-class _Unread:
-    """Stands where an alias stood; what is said about it is said already."""
-
-    def __reduce__(self) -> str:
-        return "UNREAD"  # there is one: a copy is the same
-
-
-UNREAD = _Unread()
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
+@dataclass(frozen=True, slots=True, repr=False)
+class Source(Brief):
     """A pattern's text as read: the root of its tree, where it came from, and its faults so far."""
 
     root: Any = None
@@ -113,16 +108,3 @@ def size_of(node: Any) -> int:
         total += len(parts)
         open_ += parts
     return total
-
-
-def quoted(value: object) -> str | None:
-    """Return a value as it is quoted in a message, None for one that is nested or long."""
-    if value is None or isinstance(value, bool):
-        return {None: "null", True: "true", False: "false"}[value]
-    if isinstance(value, WrittenFloat | WrittenInt):
-        return value.text
-    if isinstance(value, dict) or (
-        isinstance(value, list | tuple) and any(isinstance(v, dict | list) for v in value)
-    ):
-        return None
-    return shown(list(value) if isinstance(value, tuple | list) else value)

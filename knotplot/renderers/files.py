@@ -25,6 +25,8 @@ from knotplot.errors import OutputError
 from knotplot.interrupts import held_back
 from knotplot.renderers.work_folder import work_folder
 
+_TAKEN = "there is a file already, and it stays as it is"
+
 
 def write_whole(path: str | os.PathLike[str], data: bytes) -> None:
     """Write `data` to `path`, so that at every moment the old file or the whole new one is there.
@@ -34,6 +36,32 @@ def write_whole(path: str | os.PathLike[str], data: bytes) -> None:
     and then leaves the folder as it was.
     """
     write_together({Path(path): data})
+
+
+def write_first(path: str | os.PathLike[str], data: bytes) -> None:
+    """Write `data` to `path` where nothing stands yet, whole or not at all.
+
+    Raises OutputError as `write_whole` does, and where there is something, which stays as it is.
+    """
+    place = Path(path)
+    with held_back():
+        try:
+            if place.is_dir():
+                raise IsADirectoryError
+            if os.path.lexists(place):
+                raise ValueError(_TAKEN)
+            with work_folder(place.parent) as room:
+                made = room / "0.new"
+                _write_new(made, data, None)
+                try:
+                    os.link(made, place)  # unlike a new name, it never takes the place of a file
+                except FileExistsError as fault:
+                    raise ValueError(_TAKEN) from fault
+                except OSError:  # no second names on this disk
+                    made.rename(place)
+                _on_disk(place.parent)
+        except (OSError, ValueError) as fault:
+            raise _refused(place, fault) from fault
 
 
 def write_together(files: Mapping[str, bytes] | Mapping[Path, bytes]) -> None:

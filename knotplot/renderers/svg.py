@@ -31,6 +31,7 @@ from knotplot.drawing.shapes import (
     Text,
 )
 from knotplot.drawing.theme import INKS, ink
+from knotplot.errors import UsageError
 from knotplot.renderers.marking import (
     PathForm,
     anchors,
@@ -75,10 +76,11 @@ def render(drawing: Drawing, ids: str = "") -> str:
     `ids` begins every id, class and property in place of the prefix made from the content; give
     it where one drawing stands twice in a page, or to theme it by name (`--ids-ink`). A link to
     an anchor that is not in this drawing is left out. Raises ValueError for numbers that are
-    not finite, unknown inks, and names or addresses that can't be.
+    not finite, unknown inks, and names or addresses that can't be; UsageError for `ids` that
+    can't begin an id.
     """
     if ids and not _IDS.fullmatch(ids):
-        raise ValueError(f"ids can't begin with {ids!r}: use a letter, then A-Z a-z 0-9 _ -")
+        raise UsageError(f"ids can't begin with {ids!r}: use a letter, then A-Z a-z 0-9 _ -")
     body = _Body(drawing)
     about = (drawing.title, drawing.desc, drawing.language, drawing.width, drawing.height)
     prefix = ids or _content_prefix(repr(about), *body.parts, *body.symbol_parts)

@@ -35,6 +35,12 @@ class Section(Kind):
     """One stretch of work; each file of this package adds one kind."""
 
     name: Line | None = None
+    """What this section is called: in words and figures, in `swatch.of`, and where a named size or
+    `--set` changes it. Without a name it goes by its kind. Each name may stand once.
+    Example: `net`.
+    """
+    kind: str
+    """Which kind of section it is."""
 
     #: Nothing is tied in it: its cords hang bare.
     bare_cords: ClassVar[bool] = False

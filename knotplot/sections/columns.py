@@ -15,14 +15,22 @@ from knotplot.tying.job import Job
 
 
 class Part(Spec):
-    """One column: its sections on `strands` strands (or the `rest`), `repeat` copies in a row.
+    """One column of `columns`: sections worked on strands of its own.
 
-    A number of strands is for each copy; the rest is cut equally among the copies.
+    Example: `{strands: 4, repeat: 2, sections: [{kind: sennits, knot: half_knot, count: 8}]}`.
     """
 
     strands: StrandsOrRest
+    """How many strands each copy of it has, or `rest`: those that the other parts leave, shared
+    equally by its copies. One part at the most has the rest.
+    Example: `8`, `rest`.
+    """
     repeat: Count = 1
+    """How many copies of it stand side by side. Example: `2`."""
     sections: Sections
+    """What is worked on its strands, from top to bottom.
+    Example: `[{kind: square_knot_mesh, rows: 4}]`.
+    """
 
     def together(self, motifs: Mapping[str, Motif], path: Path) -> Ask:
         """Return what its sections ask of one copy; refuse where two disagree."""
@@ -38,11 +46,21 @@ class Part(Spec):
 
 
 class Columns(Section):
-    """Parts from left to right; what follows waits for the deepest."""
+    """Parts side by side, from left to right, each worked on strands of its own.
+
+    Each is worked to its end; what follows waits for the deepest.
+
+    Example: `{kind: columns, parts: [{strands: 4, sections: [{kind: sennits, knot: half_knot,
+    count: 8}]}, {strands: rest, sections: [{kind: square_knot_mesh, rows: 4}]}]}`.
+    """
 
     kind: Literal["columns"] = "columns"
     holds: ClassVar[bool] = True
     parts: Annotated[tuple[Part, ...], Field(min_length=1)]
+    """The columns, from left to right.
+    Example: `[{strands: 4, sections: [{kind: sennits, knot: half_knot, count: 8}]}, {strands: rest,
+    sections: [{kind: square_knot_mesh, rows: 4}]}]`.
+    """
 
     @model_validator(mode="after")
     def _one_rest(self) -> Columns:

@@ -12,7 +12,10 @@ from knotplot.tying.job import Job
 
 
 class Free(Section):
-    """Bare cord, `length` mm long at the least, or what the drop leaves."""
+    """Strands left bare between two stretches of work.
+
+    Example: `{kind: free, length: 4 cm}`.
+    """
 
     kind: Literal["free"] = "free"
     bare_cords: ClassVar[bool] = True
@@ -26,6 +29,9 @@ class Free(Section):
         )
     }
     length: LengthOrFill
+    """How long they hang bare, at the least; `fill` takes what the drop leaves.
+    Example: `4 cm`, `fill`.
+    """
 
     def bare(self, job: Job) -> float:
         """Return its length, the least for now where the drop fills it."""

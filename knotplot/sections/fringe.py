@@ -14,10 +14,12 @@ from knotplot.tying.job import Job
 
 
 class Fringe(Section):
-    """Strands `length` mm long at the least, or what the drop leaves, with their `finish`.
+    """What hangs below the last knot, down to the trim line.
 
-    `length` is that from the last knot to the trim line. A `knotted` fringe has an overhand knot in
-    every end, its lower edge at that line, and tails of 1 to 2 cm below it.
+    With `knotted`, an overhand knot is tied in every end with its lower edge at the trim line, and
+    tails of 1 to 2 cm hang below it.
+
+    Example: `{kind: fringe, length: 8 cm, finish: combed}`.
     """
 
     kind: Literal["fringe"] = "fringe"
@@ -33,7 +35,15 @@ class Fringe(Section):
         )
     }
     length: LengthOrFill
+    """How long it is from the last knot to the trim line, at the least; `fill` takes what the drop
+    leaves.
+    Example: `8 cm`, `fill`.
+    """
     finish: Literal["combed", "cut", "knotted"] = "cut"
+    """What becomes of the ends: `cut` straight, `combed` out to fibres, or `knotted`, an overhand
+    knot in each.
+    Example: `combed`.
+    """
 
     def bare(self, job: Job) -> float:
         """Return its length, the least for now where the drop fills it; knots have room in it."""

@@ -19,9 +19,11 @@ MOST_TURNS = 400
 
 
 class Gather(Section):
-    """All lanes bound by a gathering knot wrapped `wrap` mm high, with a cord of its own.
+    """All strands bound into one bundle by a gathering knot; work goes on below.
 
-    `colour` is that cord's, else the first of the pattern's.
+    It is wrapped with a cord of its own.
+
+    Example: `{kind: gather, wrap: 3 cm}`.
     """
 
     kind: Literal["gather"] = "gather"
@@ -40,7 +42,11 @@ class Gather(Section):
         )
     }
     wrap: Length
+    """How tall the wrapping is. Example: `3 cm`."""
     colour: Colour | None = None
+    """The colour of the wrapping cord; without it, the first colour of the pattern.
+    Example: `rust`.
+    """
 
     @property
     def own_colour(self) -> str | None:

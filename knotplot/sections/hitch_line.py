@@ -18,7 +18,12 @@ from knotplot.tying.rack import Ask
 
 
 class HitchLine(Section):
-    """Every lane of `layer` hitched onto a leader that stands `overhang` mm out at each side."""
+    """A level row of double half hitches onto a separate leader cord.
+
+    Every strand is hitched, from left to right.
+
+    Example: `{kind: hitch_line, overhang: 6 cm}`.
+    """
 
     kind: Literal["hitch_line"] = "hitch_line"
     swatch_rank: ClassVar[int | None] = 3
@@ -38,7 +43,9 @@ class HitchLine(Section):
         )
     }
     layer: Literal["body", "tails"] = "body"
+    """Which strands are hitched: the `body`, or the `tails` of a rod pocket. Example: `tails`."""
     overhang: Length = Fraction(50)
+    """How far the leader stands out at each side, to be worked in. Example: `6 cm`."""
 
     @property
     def stands_out(self) -> float:

@@ -32,9 +32,13 @@ class Column(NamedTuple):
 
 
 class MotifBand(Section):
-    """`rows` rows of a motif, `gap` mm of bare cord between them; offset rows start half over.
+    """Rows of one motif, side by side over the whole width.
 
-    A motif that adds or ends strands leaves other lanes for the next row, which must suit it.
+    It needs a multiple of the motif's strands. A motif that doesn't fit above a shaped lower edge
+    is left at its `top` steps, or left out. A motif that adds or ends strands leaves other lanes
+    for the next row, which must suit it.
+
+    Example: `{kind: motif_band, motif: zigzag, rows: 2}`.
     """
 
     kind: Literal["motif_band"] = "motif_band"
@@ -55,10 +59,22 @@ class MotifBand(Section):
         )
     }
     motif: Line
+    """The name of the motif: one of the pattern's own `motifs`, or one that comes with knotplot.
+    Example: `diamond`.
+    """
     rows: CountOrFill
+    """How many rows of it; `fill` takes what the drop leaves. Example: `3`, `fill`."""
     offset: Literal["half"] | None = None
+    """`half` moves every second row half a motif aside; without it all rows stand below each other.
+    Example: `half`.
+    """
     gap: LengthOrZero = Fraction(0)
+    """How much bare cord is left between two rows. Example: `12 mm`."""
     edges: Literal["half", "free"] = "half"
+    """At the sides of rows that are moved aside: `half` works the parts of the motif that are
+    there, `free` leaves those strands hanging.
+    Example: `free`.
+    """
 
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for a multiple of its motif's strands."""

@@ -13,13 +13,21 @@ from knotplot.tying.job import Job
 
 
 class Repeat(Section):
-    """`sections` worked `times` times, one after another."""
+    """A few sections worked again and again, one below another.
+
+    Example: `{kind: repeat, times: 2, sections: [{kind: hitch_line}, {kind: square_knot_mesh, rows:
+    2}]}`.
+    """
 
     kind: Literal["repeat"] = "repeat"
     holds: ClassVar[bool] = True
     times_key: ClassVar[str | None] = "times"
     times: Count
+    """How often they are worked. Example: `2`."""
     sections: Sections
+    """The sections, from top to bottom.
+    Example: `[{kind: hitch_line}, {kind: square_knot_mesh, rows: 2}]`.
+    """
 
     def inner(self) -> Iterator[tuple[Path, tuple[Section, ...]]]:
         """Yield its sections."""

@@ -24,7 +24,12 @@ from knotplot.units import cm
 
 
 class Sennits(Section):
-    """Sennits of `strands` strands: `count` knots each, or as many as give `length` mm."""
+    """Braids of one knot tied again and again, side by side.
+
+    They need a multiple of a braid's strands. Give one of `count` and `length`.
+
+    Example: `{kind: sennits, knot: half_knot, count: 10}`.
+    """
 
     kind: Literal["sennits"] = "sennits"
     swatch_rank: ClassVar[int | None] = 2
@@ -46,10 +51,22 @@ class Sennits(Section):
         )
     }
     knot: Line
+    """The knot they are tied with; `knotplot knots` lists those that can be asked for by name.
+    Example: `half_knot`.
+    """
     strands: StrandCount = 4
+    """How many strands each braid has. Example: `4`."""
     count: Count | None = None
+    """How many knots each braid has. Example: `10`."""
     length: LengthOrFill | None = None
+    """How long each braid is: as many knots as fit; `fill` takes what the drop leaves.
+    Example: `12 cm`, `fill`.
+    """
     facing: Literal["left", "right", "alternate"] = "left"
+    """Which side the knots begin from: all `left`, all `right`, or `alternate` by row. Half knots
+    of one side wind the braid; the other side winds it the other way.
+    Example: `right`.
+    """
 
     @model_validator(mode="after")
     def _one_of_count_and_length(self) -> Sennits:

@@ -17,7 +17,12 @@ from knotplot.tying.rack import Ask
 
 
 class SquareKnotMesh(Section):
-    """`rows` rows of square knots on four strands, `spacing` mm of bare cord between rows."""
+    """A net of square knots on four strands each.
+
+    Every row joins the halves of two knots above. It needs a multiple of 4 strands.
+
+    Example: `{kind: square_knot_mesh, rows: 4, spacing: 6 mm}`.
+    """
 
     kind: Literal["square_knot_mesh"] = "square_knot_mesh"
     swatch_rank: ClassVar[int | None] = 0
@@ -37,10 +42,20 @@ class SquareKnotMesh(Section):
         )
     }
     rows: CountOrFill
+    """How many rows; `fill` takes what the drop leaves. Example: `6`, `fill`."""
     spacing: LengthOrZero = Fraction(0)
+    """How much bare cord is left between two rows; 0 is a dense net. Example: `6 mm`."""
     start: Literal["edge", "offset"] = "edge"
+    """Where the first row begins: at the `edge`, or `offset` by two strands. Example: `offset`."""
     shape: Literal["straight", "decrease", "increase"] = "straight"
+    """`straight` sides, or a net that draws in to a point (`decrease`) or widens from one
+    (`increase`), by a knot a row.
+    Example: `decrease`.
+    """
     facing: Literal["left", "right", "alternate"] = "left"
+    """Which side the knots begin from: all `left`, all `right`, or `alternate` by row.
+    Example: `alternate`.
+    """
 
     def ask(self, motifs: Mapping[str, Motif]) -> tuple[int, int]:
         """Ask for a multiple of 4."""

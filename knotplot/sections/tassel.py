@@ -14,9 +14,11 @@ from knotplot.tying.piece import Row
 
 
 class Tassel(Section):
-    """All lanes bound by a gathering knot wrapped `wrap` mm high; only a fringe may follow.
+    """All strands bound into one bundle by a gathering knot that ends the work.
 
-    `colour` is that of the wrapping cord, else the first of the pattern's.
+    Only a fringe may follow.
+
+    Example: `{kind: tassel, wrap: 2 cm}`.
     """
 
     kind: Literal["tassel"] = "tassel"
@@ -33,7 +35,11 @@ class Tassel(Section):
         )
     }
     wrap: Length
+    """How tall the wrapping is. Example: `2 cm`."""
     colour: Colour | None = None
+    """The colour of the wrapping cord; without it, the first colour of the pattern.
+    Example: `rust`.
+    """
 
     @property
     def own_colour(self) -> str | None:

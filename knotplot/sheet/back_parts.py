@@ -9,7 +9,7 @@ from knotplot.sheet.flow import Strip
 from knotplot.sheet.measures import mass
 from knotplot.sheet.paper import BESIDE, BODY, CELL, LABEL, SECTION, STRONG
 from knotplot.sheet.setting import beside, heading, labelled, panel, paragraph
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, part
 from knotplot.sheet.table import Column, table
 from knotplot.units import both
 
@@ -56,3 +56,9 @@ def glossary(subject: Subject) -> Part:
     text = subject.pattern.licence or say("no licence")
     strips += paragraph(text, paper.main, BODY, BESIDE, 1.0)
     return part(subject, "glossary", strips, say("glossary lead"))
+
+
+PARTS = (
+    SheetPart(70, "safety", safety, alone=True),
+    SheetPart(80, "glossary", glossary, alone=True),
+)

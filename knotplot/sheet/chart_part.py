@@ -14,7 +14,7 @@ from knotplot.sheet.figure import Fitted, figure, fit, fitted
 from knotplot.sheet.flow import Strip
 from knotplot.sheet.paper import CAPTION, SECTION, STANDFIRST
 from knotplot.sheet.setting import heading, moved, paragraph
-from knotplot.sheet.subject import Part, Subject, opening
+from knotplot.sheet.subject import Part, SheetPart, Subject, opening
 from knotplot.tying.piece import Piece
 
 LEAST = 2.2  # mm, the smallest lettering that can be read
@@ -48,6 +48,9 @@ def chart_pages(subject: Subject) -> Part:
         strips += _titled(subject, "whole", whole, "chart-whole")
     tiles = () if whole is not None else tuple(tiled(subject))
     return Part("chart", say("chart"), tuple(strips), tiles)
+
+
+PARTS = (SheetPart(40, "chart", chart_pages, tall=True),)
 
 
 def _beside_key(subject: Subject, strips: Sequence[Strip]) -> Fitted | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from knotplot.brief import Brief
 from knotplot.drawing.shapes import Drawing
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
@@ -16,8 +17,8 @@ from knotplot.pattern.strand_count import Count
 PAPERS: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+@dataclass(frozen=True, slots=True, repr=False)
+class Sheet(Brief):
     """A sheet: its pages, and what stands in its metadata."""
 
     pages: tuple[Drawing, ...]
@@ -39,9 +40,9 @@ def make_sheet(
     from knotplot.sheet.pages import pages, subject_of
     from knotplot.units import both
 
-    subject = subject_of(pattern, count, layout, bill, paper, notices)
+    subject = subject_of(pattern, count, layout, bill, paper, quote, notices)
     say = subject.say
     told = say("subject", width=both(pattern.width), drop=both(pattern.drop))
     keywords = say("keywords", knots=", ".join(map(say.knot, bill.knots)))
     author = pattern.designer or ""
-    return Sheet(pages(subject, quote), pattern.title, author, told, keywords, pattern.language)
+    return Sheet(pages(subject), pattern.title, author, told, keywords, pattern.language)

@@ -9,13 +9,12 @@ from itertools import chain, groupby
 from knotplot.curves.lower_edge import Place, trim_places
 from knotplot.drawing.shapes import Anchor
 from knotplot.drawing.trim import trim
-from knotplot.instructions.words import Printed
 from knotplot.sheet.figure import figure, fitted
 from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION
 from knotplot.sheet.rows_part import told
 from knotplot.sheet.setting import heading, in_two
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, part
 from knotplot.sheet.table import Column, table
 from knotplot.units import both
 
@@ -27,8 +26,9 @@ _SIDE_BY_SIDE = 2
 _DEEPEST = 14  # rows of a table that isn't parted
 
 
-def finishing(subject: Subject, lines: Sequence[Printed]) -> Part:
-    """Return the part on finishing: `lines` are its instructions."""
+def finishing(subject: Subject) -> Part:
+    """Return the part on finishing."""
+    lines = subject.finish
     strips: list[Strip] = []
     marked = any(each.sort == "mark" for each in lines)
     strips += _trim(subject) if marked else []
@@ -40,6 +40,9 @@ def finishing(subject: Subject, lines: Sequence[Printed]) -> Part:
             strips += [strip for each in run for strip in told(subject, each)]
     strips += _care(subject)
     return part(subject, "finishing", strips, subject.say("finishing lead"))
+
+
+PARTS = (SheetPart(60, "finishing", finishing),)
 
 
 def places(subject: Subject) -> tuple[Place, ...]:

@@ -11,9 +11,6 @@ from knotplot.sheet.flow import Strip, compose
 from knotplot.sheet.paper import Paper
 from knotplot.sheet.subject import Part, placed
 
-#: Parts that begin on a page of their own: each is read, worked from or kept by itself.
-ALONE = ("cover", "about", "materials", "rows", "safety", "glossary", "quote")
-_TALL = ("chart",)  # its picture takes most of a page: its first words would be parted from it
 _ABOVE = 15.0  # mm kept free above a part that begins below another
 _CLOSER = 0.6  # of the space above each strip, at the least
 _LOWEST = 0.6  # of a page's height, the lowest at which a part may begin
@@ -52,7 +49,7 @@ def _joined(paper: Paper, parts: Sequence[Part]) -> list[list[Part]]:
     """Return the parts in runs, each of which goes on without a new page for a part."""
     runs: list[list[Part]] = []
     for each in parts:
-        joins = runs and each.key not in ALONE and not runs[-1][-1].more
+        joins = runs and not each.alone and not runs[-1][-1].more
         if joins and _suits(paper, runs[-1], each):
             runs[-1].append(each)
         else:
@@ -70,7 +67,7 @@ def _suits(paper: Paper, run: Sequence[Part], each: Part) -> bool:
     alone = len(_composed(each.strips, room))
     apart = len(_composed(_strips(run), room)) + alone
     together = _composed(_strips([*run, each]), room)
-    if len(together) >= apart + (alone > 1 and each.key not in _TALL):
+    if len(together) >= apart + (alone > 1 and not each.tall):
         return False
     start = next(y for page in together for name, y in anchors(page) if name == each.key)
     return _TOP < start <= _LOWEST * paper.room

@@ -15,7 +15,7 @@ from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.frame_rows import anchor_of, fault_strips, frame_row
 from knotplot.sheet.paper import CAPTION, NOTE, SECTION
 from knotplot.sheet.setting import line, lines_of, paragraph
-from knotplot.sheet.subject import Part, Subject, Told, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, Told, part
 from knotplot.sheet.techniques_part import its_techniques
 from knotplot.tying.names import capital
 from knotplot.tying.piece import Piece
@@ -36,6 +36,9 @@ def knots(subject: Subject) -> Part:
         strips += crosses(subject)
     strips += its_techniques(subject)
     return part(subject, "knots", strips, say("knots lead"))
+
+
+PARTS = (SheetPart(30, "knots", knots),)
 
 
 def crossed(piece: Piece) -> bool:

@@ -18,7 +18,7 @@ from knotplot.sheet.flow import Strip
 from knotplot.sheet.measures import mass, metres_line, plain, spool_length, spool_mass
 from knotplot.sheet.paper import BODY, CAPTION, CELL, SECTION
 from knotplot.sheet.setting import heading, in_two, panel, paragraph
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, part
 from knotplot.sheet.support_part import hanging
 from knotplot.sheet.table import Cell, Column, table
 from knotplot.tape import to_cut
@@ -44,6 +44,9 @@ def materials(subject: Subject) -> Part:
         *hanging(subject, _BREAK),
     ]
     return part(subject, "materials", strips, say("materials lead"))
+
+
+PARTS = (SheetPart(10, "materials", materials, alone=True),)
 
 
 # --- what to buy -----------------------------------------------------------------------------

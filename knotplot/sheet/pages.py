@@ -2,76 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from knotplot.discovery import Registry
 from knotplot.drawing import metrics
 from knotplot.drawing.shapes import Drawing, Item, Stroke, Style, Text
 from knotplot.geometry.layout import Layout
-from knotplot.instructions.records import Finishing
-from knotplot.instructions.words import Heading, Line, Printed, words
 from knotplot.materials.bill import Bill
 from knotplot.materials.quote import Quote
-from knotplot.materials.remaining import folds, remaining
 from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.about import about
-from knotplot.sheet.back_parts import glossary, safety
-from knotplot.sheet.chart_part import chart_pages
 from knotplot.sheet.cover import cover
-from knotplot.sheet.finishing_part import finishing
 from knotplot.sheet.joining import Page, laid
-from knotplot.sheet.knots_part import knots
-from knotplot.sheet.materials_part import materials
 from knotplot.sheet.paper import CAPTION, Paper
-from knotplot.sheet.quote_part import quote_page
-from knotplot.sheet.rows_part import rows
 from knotplot.sheet.setting import shortened
-from knotplot.sheet.sizing_part import sizes
-from knotplot.sheet.subject import Subject, Told
+from knotplot.sheet.subject import Part, SheetPart, Subject, Told
 from knotplot.sheet.words import sheet_words
 
 
 def subject_of(
     pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float],
-    notices: tuple[Notice, ...] = (),
+    quote: Quote | None = None, notices: tuple[Notice, ...] = (),
 ) -> Subject:  # fmt: skip
     """Return what a sheet is about; raise `Refusal` for a language there are no words in."""
     say = sheet_words(pattern.language)
-    return Subject(pattern, count, layout, bill, Paper(*paper), say, notices)
+    return Subject(pattern, count, layout, bill, Paper(*paper), say, quote, notices)
 
 
-def pages(subject: Subject, quote: Quote | None = None) -> tuple[Drawing, ...]:
-    """Return the pages of a sheet, its quote last where there shall be one."""
-    lengths = subject.bill.lengths
-    left = remaining(subject.layout, lengths)
-    work, finish = _parted(words(subject.piece, left, subject.say.language, folds(lengths)))
-    inside = laid(
-        subject.paper,
-        [
-            materials(subject),
-            sizes(subject),
-            knots(subject),
-            chart_pages(subject),
-            rows(subject, work),
-            finishing(subject, finish),
-            safety(subject),
-            glossary(subject),
-            *([] if quote is None else [quote_page(subject, quote)]),
-        ],
-    )
+#: The parts between the pages at the front and the back, by the keys of their titles.
+ALL_PARTS: Mapping[str, SheetPart] = Registry(
+    "knotplot.sheet", lambda module: [(p.key, p) for p in getattr(module, "PARTS", ())]
+)
+
+
+def pages(subject: Subject) -> tuple[Drawing, ...]:
+    """Return the pages of a sheet."""
+    inside = laid(subject.paper, list(_parts(subject)))
     front = [Page((subject.say("cover"),), (), cover(subject)), *_about(subject, inside)]
     title, version = subject.pattern.title, subject.pattern.version
     return tuple(furnished(subject, title, version, [*front, *inside]))
 
 
-def _parted(lines: Sequence[Line]) -> tuple[list[Line], list[Printed]]:
-    """Return the instructions up to the finishing, and those for it."""
-    at = next(
-        i for i, each in enumerate(lines)
-        if isinstance(each, Heading) and isinstance(each.of, Finishing)
-    )  # fmt: skip
-    return list(lines[:at]), [each for each in lines[at:] if isinstance(each, Printed)]
+def _parts(subject: Subject) -> Iterator[Part]:
+    """Yield the parts that this sheet has, in their order."""
+    for each in sorted(ALL_PARTS.values(), key=lambda part: part.order):
+        made = each.make(subject)
+        if made is not None:
+            yield made._replace(alone=each.alone, tall=each.tall)
 
 
 def _about(subject: Subject, inside: Sequence[Page]) -> list[Page]:

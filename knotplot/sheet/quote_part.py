@@ -15,7 +15,7 @@ from knotplot.sheet.measures import metres_line
 from knotplot.sheet.paper import BESIDE, BODY, CAPTION, CELL, LABEL, SECTION, STRONG, Face
 from knotplot.sheet.quote_text import Told, money, notes, sums, told
 from knotplot.sheet.setting import beside, line, panel, paragraph
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, part
 from knotplot.sheet.table import BETWEEN, Column, table
 from knotplot.units import both
 
@@ -26,8 +26,11 @@ _APART = 12.0  # between the two who sign
 _WRITE = 13.0  # mm to write on
 
 
-def quote_page(subject: Subject, made: Quote) -> Part:
-    """Return the part with a quote."""
+def quote_page(subject: Subject) -> Part | None:
+    """Return the part with a quote, where the sheet shall have one."""
+    made = subject.quote
+    if made is None:
+        return None
     strips = [
         *_piece(subject, made),
         *_table(subject, made),
@@ -36,6 +39,9 @@ def quote_page(subject: Subject, made: Quote) -> Part:
         *_signed(subject),
     ]
     return part(subject, "quote", strips, subject.say("quote lead"))
+
+
+PARTS = (SheetPart(90, "quote", quote_page, alone=True),)
 
 
 def _piece(subject: Subject, made: Quote) -> Iterator[Strip]:

@@ -19,7 +19,7 @@ from knotplot.sheet.setting import (
     paragraph,
     shortened,
 )
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, part
 
 _TICK = Style("accent", 0.35, "paper")
 _BOX = 3.3
@@ -30,9 +30,12 @@ MOST_CELLS = 360  # rows told in one line that get a box each
 _SHORT = 40.0  # mm, a section no higher stays on one page
 
 
-def rows(subject: Subject, lines: Sequence[Line]) -> Part:
-    """Return the part with the rows: `lines` are the instructions without the finishing."""
-    return part(subject, "rows", _strips(subject, lines), subject.say("rows lead"))
+def rows(subject: Subject) -> Part:
+    """Return the part with the rows: the instructions without the finishing."""
+    return part(subject, "rows", _strips(subject, subject.work), subject.say("rows lead"))
+
+
+PARTS = (SheetPart(50, "rows", rows, alone=True),)
 
 
 def _strips(subject: Subject, lines: Sequence[Line]) -> Iterator[Strip]:

@@ -18,7 +18,7 @@ from knotplot.sheet.flow import Strip, led, tied
 from knotplot.sheet.measures import plain
 from knotplot.sheet.paper import BESIDE, BODY, CELL, SECTION, STRONG
 from knotplot.sheet.setting import heading, labelled, numbered, panel, paragraph
-from knotplot.sheet.subject import Part, Subject, part
+from knotplot.sheet.subject import Part, SheetPart, Subject, part
 from knotplot.sheet.table import Column, table
 from knotplot.units import both
 
@@ -42,6 +42,9 @@ def sizes(subject: Subject) -> Part:
         *_named(subject),
     ]
     return part(subject, "sizes", strips, subject.say("sizes lead"))
+
+
+PARTS = (SheetPart(20, "sizes", sizes),)
 
 
 def _measuring(subject: Subject) -> Iterator[Strip]:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple, Protocol
 
 from knotplot.drawing.shapes import Anchor, Fill, Group, Item, Stroke, Style
 from knotplot.geometry.layout import Layout
+from knotplot.instructions.records import Finishing
+from knotplot.instructions.words import Heading, Line, Printed, words
 from knotplot.materials.bill import Bill
+from knotplot.materials.quote import Quote
+from knotplot.materials.remaining import folds, remaining
 from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
@@ -31,11 +36,12 @@ class Told(Protocol):
         """Return the words it is told in."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Subject:
     """A pattern with all that was found of it, the paper, and the words it is told in.
 
-    `notices` are what its maker should know before cutting.
+    `quote` is what a commission costs, where the sheet shall say so; `notices` are what the maker
+    should know before cutting.
     """
 
     pattern: Pattern
@@ -44,6 +50,7 @@ class Subject:
     bill: Bill
     paper: Paper
     say: Words
+    quote: Quote | None = None
     notices: tuple[Notice, ...] = ()
 
     @property
@@ -51,18 +58,61 @@ class Subject:
         """Return the piece as tied."""
         return self.layout.piece
 
+    @property
+    def work(self) -> Sequence[Line]:
+        """Return the instructions up to the finishing."""
+        return self._lines[: self._finishing]
+
+    @property
+    def finish(self) -> Sequence[Printed]:
+        """Return the instructions for the finishing, without their heading."""
+        return [each for each in self._lines[self._finishing :] if isinstance(each, Printed)]
+
+    @cached_property
+    def _lines(self) -> tuple[Line, ...]:
+        lengths = self.bill.lengths
+        left = remaining(self.layout, lengths)
+        return words(self.piece, left, self.say.language, folds(lengths))
+
+    @cached_property
+    def _finishing(self) -> int:
+        """Return the number of the line with which the finishing begins."""
+        return next(
+            i for i, each in enumerate(self._lines)
+            if isinstance(each, Heading) and isinstance(each.of, Finishing)
+        )  # fmt: skip
+
 
 class Part(NamedTuple):
     """A part of the sheet: its anchor, its title, and what stands on its pages.
 
-    `strips` are put on pages, and may begin below the part before; `more` are the items of pages
-    of their own after them, on the page.
+    `strips` are put on pages, and may begin below the part before, unless it stands `alone`: it
+    is read, worked from or kept by itself. Of a `tall` one a picture takes most of a page, so that
+    its first words would be parted from it below another. `more` are the items of pages of their
+    own after them, on the page.
     """
 
     key: str
     title: str
     strips: tuple[Strip, ...]
     more: tuple[tuple[Item, ...], ...] = ()
+    alone: bool = False
+    tall: bool = False
+
+
+class SheetPart(NamedTuple):
+    """What a file of this package adds to every sheet, as its `PART`.
+
+    Parts stand in the order of their numbers. `key`, letters and hyphens, is that of the title
+    among the words of each language. `make` returns the part, or None where a sheet has none; for
+    `alone` and `tall` see `Part`.
+    """
+
+    order: int
+    key: str
+    make: Callable[[Subject], Part | None]
+    alone: bool = False
+    tall: bool = False
 
 
 def part(subject: Subject, key: str, strips: Iterable[Strip], lead: str | None = None) -> Part:

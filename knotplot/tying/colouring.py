@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import chain, cycle, islice, repeat
 
+from knotplot.brief import Brief
+
 
 @dataclass(frozen=True, slots=True)
 class Run:
@@ -18,8 +20,8 @@ class Run:
         return self.colour if self.count == 1 else f"{self.colour}*{self.count}"
 
 
-@dataclass(frozen=True, slots=True)
-class Colouring:
+@dataclass(frozen=True, slots=True, repr=False)
+class Colouring(Brief):
     """The inks (`#rrggbb`) of a piece's cords, and the run of colours they were hung by.
 
     `strands` has an ink for every strand by id (index 0 unused), `cords` by cord id; None stands

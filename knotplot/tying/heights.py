@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from knotplot.brief import Brief
 
-@dataclass(frozen=True, slots=True)
-class Heights:
+
+@dataclass(frozen=True, slots=True, repr=False)
+class Heights(Brief):
     """The height of knots over their usual one: by section's name or kind, and of all `others`.
 
     `swatches` is what the swatches are of whose height was used, in their order.

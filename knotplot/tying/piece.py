@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias
 
+from knotplot.brief import Brief
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.tying.colouring import PLAIN, Colouring
 from knotplot.tying.gauge import Gauge
@@ -59,8 +60,8 @@ class Placement(NamedTuple):
     cord: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+@dataclass(frozen=True, slots=True, repr=False)
+class Row(Brief):
     """One row. `shift` (mm) moves it from where it was worked to where it hangs.
 
     `gap` is the bare cord asked between this row and the one above. `order_after` lists the
@@ -128,8 +129,8 @@ def _params(tie: ShapeTie, cord: str | None) -> Mapping[str, object]:
     return {"cord": cord} if cord and tie.leader is None else NO_PARAMS
 
 
-@dataclass(frozen=True, slots=True)
-class Cord:
+@dataclass(frozen=True, slots=True, repr=False)
+class Cord(Brief):
     """A length cut from the spool: id, role (main, leader, wrap), kind, and its strands.
 
     `construction` is that of its kind: twisted, braided or single.
@@ -150,8 +151,8 @@ class Cord:
     colour: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+@dataclass(frozen=True, slots=True, repr=False)
+class Part(Brief):
     """A section as worked: its name and kind, lanes (first, count), top and bottom (mm).
 
     Its lanes are those it begins with, of `among`. `tall` is the height of its knots over their
@@ -188,8 +189,8 @@ class Part:
         return left <= x < right
 
 
-@dataclass(frozen=True, slots=True)
-class Pocket:
+@dataclass(frozen=True, slots=True, repr=False)
+class Pocket(Brief):
     """A rod pocket: the band's length (mm) as worked, the rod with cord, and where it joins."""
 
     band: float
@@ -198,8 +199,8 @@ class Pocket:
     back_rows: int
 
 
-@dataclass(frozen=True, slots=True)
-class Mounting:
+@dataclass(frozen=True, slots=True, repr=False)
+class Mounting(Brief):
     """How the strands hang: kind, rod diameter (mm), strands a cord, tail (mm), where they start.
 
     `starts` has a port for every strand by id (index 0 unused), as worked; `fold` ("middle" or
@@ -219,8 +220,8 @@ class Mounting:
     support: Support = "rod"
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+@dataclass(frozen=True, slots=True, repr=False)
+class Piece(Brief):
     """A piece as tied; `lanes` is the strand in each body lane at the end.
 
     `gauge` is that of the strands as mounted; some may be added, others end. `heights` is how tall

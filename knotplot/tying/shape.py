@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from itertools import groupby
 from typing import NamedTuple
 
+from knotplot.brief import Brief
 from knotplot.knots import form
 from knotplot.knots.base import Manner
 from knotplot.knots.hitch import ALONG
@@ -94,8 +95,8 @@ class Tied:
     changes: tuple[Change, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Shape:
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
+class Shape(Brief):
     """A rigid group of ties on `span` lanes, with `strands` strands.
 
     `motif` names the motif it shows and `of` the motif's lanes, of which `first` (from 0) is the

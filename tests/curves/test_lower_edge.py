@@ -105,7 +105,7 @@ def test_points_are_joined_as_by_a_known_interpolator():
 @pytest.mark.parametrize("profile", WHOLE)
 @given(steepness=sizes["steepness"])
 def test_f_is_0_at_the_sides_and_1_in_the_middle(profile, steepness):
-    shape = PROFILES[profile](steepness, 1, ())
+    shape = PROFILES[profile].shaped(steepness, 1, ())
     ends = [shape.f(u) for u in (-1.0, 0.0, 1.0)]
     assert ends == pytest.approx([0, 1, 0], abs=1e-12)
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.bounds import meet, of_text
 from knotplot.drawing.chart import repeat_rows
 from knotplot.drawing.chart_columns import Column, column_names, lifted

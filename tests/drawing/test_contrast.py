@@ -18,10 +18,11 @@ from lxml import etree
 from PIL import Image
 from views_sample import laid
 
-from knotplot.build import VIEWS, knot_list, knot_picture
+from knotplot.api import knot, knot_list
 from knotplot.drawing.shapes import Drawing
 from knotplot.drawing.theme import CORD, HAND, INKS, CordInks, contrast
 from knotplot.renderers import png, svg
+from knotplot.views import VIEWS
 
 #: What marks stand on; these recede from each other and from paper, and tell nothing by that.
 GROUNDS = {"paper", "tint", "faint", "ground"}
@@ -35,7 +36,7 @@ def drawings() -> Iterator[Drawing]:
     for name in ("narrow curtain", "hanging", "tassels"):
         for view in ("chart", "outline", "trim"):
             yield VIEWS[view](laid(name))
-    yield knot_picture("square_knot", 4.0).drawing
+    yield knot("square_knot").drawing
     yield knot_list().drawing
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 import pytest
 from views_sample import CURTAIN, HANGING, POINT, lay_out
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.cord_view import cord_view
 from knotplot.drawing.ends import ends
 from knotplot.drawing.shapes import Fill, Group, Item, Mark, Stroke

@@ -18,7 +18,7 @@ from types import FrameType
 from fuzz.faults import fault_finds, line_finds
 from fuzz.sense import drawn_finds, sense_finds
 from knotplot import build, load
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 from knotplot.cli import main
 from knotplot.errors import PatternError, UsageError
 
@@ -110,7 +110,7 @@ def _by_library(case: Case, file: Path) -> Outcome:
     return Outcome(GOOD, tuple(_finds(made, case)))
 
 
-def _finds(made: Made, case: Case) -> Iterator[tuple[str, str]]:
+def _finds(made: WorkedPiece, case: Case) -> Iterator[tuple[str, str]]:
     given = case.data.decode("utf-8", "replace") + " ".join(case.sets)
     yield from sense_finds(made, given)
     if case.drawn:

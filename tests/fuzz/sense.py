@@ -9,7 +9,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from typing import Any
 
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 
 Finds = Iterator[tuple[str, str]]
 CLOSE = 0.011  # mm: figures are rounded to 0.01
@@ -17,7 +17,7 @@ CLOSE = 0.011  # mm: figures are rounded to 0.01
 _BARE = re.compile(r"\bNone\b|\bnan\b|\binf\b|\{\w*\}|\{\{|\}\}")
 
 
-def sense_finds(made: Made, given: str) -> Finds:
+def sense_finds(made: WorkedPiece, given: str) -> Finds:
     """Yield what doesn't hold of a piece; `given` is the text it was made from."""
     figures = made.figures(rows=True)
     json.dumps(figures, allow_nan=False)  # refuses what isn't a finite number
@@ -125,7 +125,7 @@ def _money(figures: dict[str, Any]) -> Finds:
         yield "a quote that doesn't add up", str(quote)
 
 
-def drawn_finds(made: Made, given: str) -> Finds:
+def drawn_finds(made: WorkedPiece, given: str) -> Finds:
     """Yield what is wrong with the drawings and the sheet of a piece."""
     from lxml import etree
     from pypdf import PdfReader

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from instructions.interpreter import KNOTS, execute
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.knots import catalogue
 from knotplot.knots.base import Knot
 from knotplot.pattern.load import loads
@@ -37,7 +37,7 @@ def counts(mine: Knot) -> list[int]:
             and (mine.most is None or n <= mine.most)][:3]  # fmt: skip
 
 
-def made(name: str, strands: int) -> Made:
+def made(name: str, strands: int) -> WorkedPiece:
     lanes = ", ".join(map(str, range(1, strands + 1)))
     text = PATTERN.format(knot=name, strands=strands, lanes=lanes, count=4 * strands)
     return build(loads(text))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.pattern.load import loads
 
 SENNITS = """
@@ -27,6 +27,6 @@ USUAL = {
 
 
 @cache
-def sennits(**given: object) -> Made:
+def sennits(**given: object) -> WorkedPiece:
     """Return a piece of sennits, the outer strands of which work in every row."""
     return build(loads(SENNITS.format(**{**USUAL, **given})))

@@ -21,7 +21,7 @@ from typing import NamedTuple
 import pytest
 
 import knotplot
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 from knotplot.materials.allowance import Draw
 from knotplot.materials.bill import terms
 from knotplot.materials.lengths import CordLength, Side
@@ -52,7 +52,7 @@ class Drawn(NamedTuple):
 
 
 @cache
-def made(name: str, confidence: float) -> Made:
+def made(name: str, confidence: float) -> WorkedPiece:
     sets = ["cut.step=0.1 mm", "cut.groups=10000", f"allowance.confidence={confidence}"]
     if name.startswith("braids"):
         fold = name.removeprefix("braids ")
@@ -77,7 +77,7 @@ def drawn(each: CordLength) -> list[Drawn]:
     ]
 
 
-def sides_of(piece: Made) -> list[Drawn]:
+def sides_of(piece: WorkedPiece) -> list[Drawn]:
     return [side for each in piece.bill.lengths for side in drawn(each)]
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from knotplot import build, loads
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 from knotplot.materials.groups import MOST_GROUPS
 
 # A net that draws in: its outer cords end early, so that the cords need many different lengths.
@@ -39,7 +39,7 @@ sections:
 Kind = tuple[str, str | None]
 
 
-def cord_and_spools(made: Made) -> dict[Kind, tuple[Fraction, int]]:
+def cord_and_spools(made: WorkedPiece) -> dict[Kind, tuple[Fraction, int]]:
     """Return by kind and colour what is cut (mm), and the spools it takes."""
     return {
         (buy.kind, buy.colour): (buy.total, len(buy.spools.spools) if buy.spools else 0)
@@ -47,7 +47,7 @@ def cord_and_spools(made: Made) -> dict[Kind, tuple[Fraction, int]]:
     }
 
 
-def lengths(made: Made, kind: Kind) -> list[Fraction]:
+def lengths(made: WorkedPiece, kind: Kind) -> list[Fraction]:
     return sorted(
         each.cut for each in made.bill.lengths if (each.cord.kind, each.cord.colour) == kind
     )

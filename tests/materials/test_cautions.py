@@ -9,7 +9,7 @@ import pytest
 from cords_sample import sennits
 
 import knotplot
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.materials.bill import terms
 from knotplot.materials.lengths import cord_lengths
 from knotplot.pattern.load import loads
@@ -18,16 +18,16 @@ from knotplot.units import both
 PATTERNS = sorted((Path(knotplot.__file__).parent.parent / "patterns").glob("*.yaml"))
 
 
-def told(made: Made, word: str) -> list[str]:
+def told(made: WorkedPiece, word: str) -> list[str]:
     return [text for text in made.warnings if word in text]
 
 
-def others(made: Made) -> list[str]:
+def others(made: WorkedPiece) -> list[str]:
     """Return all warnings but the one that every net without a measured height has."""
     return [text for text in made.warnings if "pushed a quarter closer" not in text]
 
 
-def piece(sections: str, more: str = "", count: int = 24, width: str = "20 cm") -> Made:
+def piece(sections: str, more: str = "", count: int = 24, width: str = "20 cm") -> WorkedPiece:
     return build(
         loads(
             f"""

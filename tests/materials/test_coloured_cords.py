@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from strategies import patterns
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.errors import PatternError
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
@@ -29,7 +29,7 @@ work: {rate: 20 EUR}
 TWO = 'colours: {order: [natural*3, rust], palette: {natural: "#e9e1d3", rust: "#a4502f"}}\n'
 
 
-def made(text: str) -> Made:
+def made(text: str) -> WorkedPiece:
     return build(loads(text))
 
 

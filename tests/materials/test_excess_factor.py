@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from knotplot import build, loads
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 from knotplot.cord_use import Taking
 from knotplot.geometry.layout import followed
 from knotplot.knots import catalogue, knot
@@ -31,11 +31,11 @@ sections:
 """
 
 
-def net(swatch: str = "", spacing: float = 20.0, diameter: float = 4.0) -> Made:
+def net(swatch: str = "", spacing: float = 20.0, diameter: float = 4.0) -> WorkedPiece:
     return build(loads(NET.format(swatch=swatch, spacing=spacing, diameter=diameter)))
 
 
-def middle(piece: Made, rows: int) -> float:
+def middle(piece: WorkedPiece, rows: int) -> float:
     """Return the cord (mm) of one strand of the net over its first rows: the mean of a knot's."""
     layout = piece.layout
     part = next(i for i, each in enumerate(layout.piece.parts) if each.name == "net")

@@ -12,7 +12,7 @@ import strategies
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.errors import PatternError
 from knotplot.knots import knot
 from knotplot.materials.hours import CORD_MINUTES, adding_up, exactly, hundredths, work_time
@@ -36,11 +36,11 @@ sections:
 USUAL = {"larks_head": 0.4, "double_half_hitch": 0.3, "square_knot": 0.5, "half_knot": 0.25}
 
 
-def made(more: str = "") -> Made:
+def made(more: str = "") -> WorkedPiece:
     return build(loads(PATTERN + more))
 
 
-def minutes(piece: Made) -> dict[str, tuple[int, Fraction, str]]:
+def minutes(piece: WorkedPiece) -> dict[str, tuple[int, Fraction, str]]:
     """Return count, minutes each and whose they are, by knot; each must have but one line."""
     lines = piece.bill.time.knots
     found = {line.knot: (line.count, line.minutes, line.whose) for line in lines}

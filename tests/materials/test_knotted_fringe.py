@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.knots import catalogue, form
 from knotplot.knots.base import Manner
 from knotplot.materials.allowance import HOLD_MM
@@ -17,7 +17,9 @@ HEIGHT = form("overhand", Manner(1)).height * D
 TAKES = catalogue()["overhand"].cord(Manner(1)).by_role["working"] * D
 
 
-def made(finish: str, more: str = "", length: str = "20 cm", mount: str = "larks_head") -> Made:
+def made(
+    finish: str, more: str = "", length: str = "20 cm", mount: str = "larks_head"
+) -> WorkedPiece:
     tail = "" if mount == "larks_head" else ", tail: 15 cm"
     return build(
         loads(

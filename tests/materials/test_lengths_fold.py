@@ -12,7 +12,7 @@ from cords_sample import sennits
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.materials.allowance import Draw, Margin, holding_reserve_mm, margin
 from knotplot.materials.bill import bill, laid, terms
 from knotplot.materials.folds import Halves, fold_points

@@ -6,11 +6,11 @@ import re
 
 import pytest
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.pattern.load import loads
 
 
-def told(piece: Made, word: str) -> list[str]:
+def told(piece: WorkedPiece, word: str) -> list[str]:
     return [text for text in piece.warnings if word in text]
 
 
@@ -20,7 +20,7 @@ def told(piece: Made, word: str) -> list[str]:
 def runner(
     tail: str = "15 cm", rows: str = "12", length: str = "10 cm", more: str = "",
     mount: str = "open", units: str = "cm",
-) -> Made:  # fmt: skip
+) -> WorkedPiece:  # fmt: skip
     rod = "" if mount == "open" else ", rod: 20 mm"
     return build(
         loads(
@@ -40,7 +40,7 @@ sections:
     )
 
 
-def fringe(piece: Made) -> float:
+def fringe(piece: WorkedPiece) -> float:
     part = piece.layout.piece.parts[-1]
     return part.bottom - part.top
 
@@ -82,7 +82,7 @@ def test_a_shaped_end_and_a_piece_on_a_rod_are_unlike_on_purpose() -> None:
 # --- picots --------------------------------------------------------------------------------------
 
 
-def picots(steps: str, rows: int = 1) -> Made:
+def picots(steps: str, rows: int = 1) -> WorkedPiece:
     return build(
         loads(
             f"""

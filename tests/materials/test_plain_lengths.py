@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.materials.cord_mass import linear_mass
 from knotplot.pattern.load import loads
 

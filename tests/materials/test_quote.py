@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.errors import PatternError
 from knotplot.materials.hours import hundredths
 from knotplot.materials.quote import Line, Quote, reckon
@@ -33,7 +33,7 @@ WRAPPED = PATTERN.replace(
 ).replace("  - {kind: fringe", "  - {kind: tassel, wrap: 2 cm}\n  - {kind: fringe")  # fmt: skip
 
 
-def built(text: str) -> Made:
+def built(text: str) -> WorkedPiece:
     return build(loads(text))
 
 

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.materials.widths import SOLD
 from knotplot.pattern.load import loads
 
@@ -17,7 +17,7 @@ CHEVRON = "{kind: motif_band, motif: v, rows: 6}"
 FRINGE = "{kind: fringe, length: 4 cm}"
 
 
-def made(sections: str, count: int, size: str, more: str = "", cord: str = "2 mm") -> Made:
+def made(sections: str, count: int, size: str, more: str = "", cord: str = "2 mm") -> WorkedPiece:
     return build(
         loads(
             f"""
@@ -50,7 +50,7 @@ def sized(width: str) -> str:
     return f"size: {{width: {width}, drop: 40 cm}}"
 
 
-def told(piece: Made, word: str) -> list[str]:
+def told(piece: WorkedPiece, word: str) -> list[str]:
     return [text for text in piece.warnings if word in text]
 
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from instructions.interpreter import execute
 from instructions.test_instruction_words import printed, recorded
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.errors import PatternError
 from knotplot.geometry.inner import inner_runs
 from knotplot.geometry.layout import ENDED
@@ -29,7 +29,7 @@ mount: {mount}
 OPEN = "{kind: open, tail: 10 cm}"
 
 
-def made(count: int, rest: str, mount: str = OPEN, drop: int = 1200, pitch: int = 8) -> Made:
+def made(count: int, rest: str, mount: str = OPEN, drop: int = 1200, pitch: int = 8) -> WorkedPiece:
     """Return a piece of `count` strands so far apart (mm)."""
     head = HEAD.format(width=pitch * count, count=count, mount=mount, drop=drop)
     return build(loads(head + rest))
@@ -42,7 +42,7 @@ def band(steps: str, strands: int, more: str = "rows: 1", after: str = "") -> st
     )
 
 
-def rows(found: Made) -> Rows:
+def rows(found: WorkedPiece) -> Rows:
     """Return the rows, after making sure that the words say the very same."""
     piece = found.layout.piece
     assert execute(printed(piece)) == recorded(piece)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 from motifs.test_adding_ending import band, made
 
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 from knotplot.errors import PatternError
 
 HALF = "rows: 2, offset: half"
 
 
-def lanes(found: Made) -> list[list[int]]:
+def lanes(found: WorkedPiece) -> list[list[int]]:
     """Return the lanes of every tie of the last row."""
     return [tie["lanes"] for tie in found.figures(rows=True)["rows"][-1]["ties"]]
 

@@ -7,7 +7,7 @@ import math
 import pytest
 
 import knotplot
-from knotplot.build import Made
+from knotplot.api import WorkedPiece
 from knotplot.curves.bezier import length
 from knotplot.errors import PatternError
 from knotplot.geometry.layout import stands_above
@@ -30,11 +30,11 @@ sections:
 PICOT = "{kind: picot, rod: 16 mm, loop: 50 mm, fold: middle}"
 
 
-def made(*sets: str, mount: str = PICOT) -> Made:
+def made(*sets: str, mount: str = PICOT) -> WorkedPiece:
     return knotplot.build(knotplot.loads(PATTERN.replace("PICOT", mount), sets=list(sets)))
 
 
-def hitched() -> Made:
+def hitched() -> WorkedPiece:
     """Return the piece with every strand a cord of its own, hitched on with an end of 80 mm."""
     return made(mount="{kind: hitched, rod: 16 mm, tail: 80 mm}")
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from knotplot import build, load
-from knotplot.build import json_text
+from knotplot.output import json_text
 
 ROOT = Path(__file__).resolve().parents[2]
 PATTERNS = sorted((ROOT / "patterns").glob("*.yaml"))

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pattern_sample import SMALL, changed
 from strategies import pieces
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.errors import PatternError
 from knotplot.notices import in_file_words
 from knotplot.pattern.colouring import colour_notices

@@ -11,9 +11,9 @@ from pattern_sample import SMALL, WHOLE, changed
 
 from knotplot import Pattern, build
 from knotplot.errors import PatternError
+from knotplot.examples import example
 from knotplot.fields import Spec
 from knotplot.mounts.base import MOUNTS
-from knotplot.pattern.examples import example
 from knotplot.pattern.load import loads, verify
 from knotplot.sections.base import SECTIONS
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.errors import PatternError
 from knotplot.pattern.load import loads
 

@@ -61,9 +61,9 @@ def test_python_and_yaml_build_the_same() -> None:
 
 def test_python_meets_the_same_checks() -> None:
     pattern = loads(SMALL)
-    with pytest.raises(ValidationError, match="needs a unit; write '92 cm'"):
+    with pytest.raises(PatternError, match="needs a unit; write '92 cm'"):
         Size(width=92, drop="84 cm")
-    with pytest.raises(ValidationError, match="neither size nor opening"):
+    with pytest.raises(PatternError, match="neither 'size' nor 'opening'; add 'size: "):
         Pattern(**pattern.model_dump(exclude={"size"}))
     with pytest.raises(ValidationError, match="frozen"):
         pattern.title = "Other"

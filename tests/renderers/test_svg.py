@@ -32,6 +32,7 @@ from knotplot.drawing.shapes import (
     Symbol,
     Text,
 )
+from knotplot.errors import UsageError
 from knotplot.renderers import svg
 
 NS = {"s": "http://www.w3.org/2000/svg", "x": "http://www.w3.org/1999/xlink"}
@@ -349,7 +350,7 @@ def test_several_drawings_in_one_page_share_no_name():
 
 
 def test_ids_are_checked():
-    with pytest.raises(ValueError, match="ids can't begin"):
+    with pytest.raises(UsageError, match="ids can't begin"):
         svg.render(sample(), ids='a"b')
 
 

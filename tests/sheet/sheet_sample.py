@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.drawing.bounds import Extent, meet, of_text
 from knotplot.drawing.shapes import Anchor, Drawing, Group, Item, Link, Mark, Text
 from knotplot.pattern.load import loads
@@ -148,7 +148,7 @@ class Placed(NamedTuple):
 
 
 @cache
-def made(name: str) -> Made:
+def made(name: str) -> WorkedPiece:
     """Return the piece of one of the patterns."""
     return build(loads(PATTERNS[name]))
 
@@ -159,7 +159,7 @@ def sheet(name: str, paper: str = "a4") -> Sheet:
     return sheet_of(made(name), paper)
 
 
-def sheet_of(piece: Made, paper: str = "a4") -> Sheet:
+def sheet_of(piece: WorkedPiece, paper: str = "a4") -> Sheet:
     """Return the sheet of a piece."""
     return make_sheet(
         piece.pattern, piece.count, piece.layout, piece.bill, PAPERS[paper], None, piece.notices

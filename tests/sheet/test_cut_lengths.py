@@ -10,7 +10,7 @@ import pytest
 from pypdfium2 import PdfDocument
 from sheet_sample import anchors
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.drawing.shapes import Drawing
 from knotplot.pattern.load import load, loads
 from knotplot.renderers import pdf
@@ -54,7 +54,7 @@ def has(page: Drawing, name: str) -> bool:
     return any(anchor.name == name for anchor in anchors(page))
 
 
-def printed(made: Made, paper: str) -> str:
+def printed(made: WorkedPiece, paper: str) -> str:
     """Return what is printed from the part on materials to that on sizes."""
     pages = made.sheet(paper).sheet.pages
     first, last = (next(i for i, page in enumerate(pages) if has(page, name)) for name in PARTS)
@@ -62,7 +62,7 @@ def printed(made: Made, paper: str) -> str:
     return "\n".join(page.get_textpage().get_text_bounded() for page in pages).replace("\r", "")
 
 
-def cut_list(text: str, made: Made) -> dict[str, tuple[Fraction, Fraction]]:
+def cut_list(text: str, made: WorkedPiece) -> dict[str, tuple[Fraction, Fraction]]:
     """Return the lengths of the cut list by label, as printed: mm and inches."""
     listed = text[text.index("Cut list\n") : text.index("Cords are numbered")]
     found = {}
@@ -73,7 +73,7 @@ def cut_list(text: str, made: Made) -> dict[str, tuple[Fraction, Fraction]]:
     return found
 
 
-def check_cut_list(made: Made, paper: str) -> None:
+def check_cut_list(made: WorkedPiece, paper: str) -> None:
     text = printed(made, paper)
     found = cut_list(text, made)
     assert len(found) == len(made.figures()["cutting"])
@@ -97,7 +97,7 @@ def check_bars(text: str, found: dict[str, tuple[Fraction, Fraction]]) -> None:
         assert (10 * Fraction(cm), inches(told)) == found[label]
 
 
-def check_folds(text: str, found: dict[str, tuple[Fraction, Fraction]], made: Made) -> None:
+def check_folds(text: str, found: dict[str, tuple[Fraction, Fraction]], made: WorkedPiece) -> None:
     """Both sides of a fold add up to the cut list's length, in either system."""
     folds = text[text.index("Where to fold\n") : text.index("Measure the left side")]
     rows = re.findall(rf"^([A-Z]+) {_LENGTH} {_LENGTH} M", folds, re.MULTILINE)

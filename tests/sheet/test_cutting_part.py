@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from sheet_sample import PLAIN, sheet_of, texts
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.bounds import bounds
 from knotplot.drawing.shapes import Fill, Stroke
 from knotplot.materials.remaining import folds

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 import pytest
 from sheet_sample import PLAIN
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.drawing.shapes import Disc, Drawing, Group, Item, Text
 from knotplot.drawing.theme import contrast, ink
 from knotplot.pattern.load import loads
@@ -22,7 +22,7 @@ colours:
 """
 
 
-def made(text: str, more: str = "") -> Made:
+def made(text: str, more: str = "") -> WorkedPiece:
     return build(loads(text + more))
 
 

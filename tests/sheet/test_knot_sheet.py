@@ -9,7 +9,7 @@ from itertools import combinations
 import pytest
 from sheet_sample import anchors, links, made, said, texts
 
-from knotplot.build import knot_sheet
+from knotplot.api import knot_sheet
 from knotplot.drawing.bounds import meet
 from knotplot.drawing.chart_key import knots_used
 from knotplot.drawing.how_to import frames

@@ -8,7 +8,7 @@ import pytest
 from sheet_sample import PATTERNS, anchors, said, sheet, texts
 from test_sheet_pages import outside, overlapping
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.drawing.shapes import Drawing
 from knotplot.pattern.load import loads
 from knotplot.sheet.document import PAPERS
@@ -27,7 +27,7 @@ MANY = {
 every = pytest.mark.parametrize("name", MANY)
 
 
-def made(name: str) -> Made:
+def made(name: str) -> WorkedPiece:
     return build(loads(MANY[name]))
 
 

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from sheet_sample import PATTERNS, made
 from strategies import patterns
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.curves.bezier import length
 from knotplot.errors import Refusal
 from knotplot.geometry.layout import Layout

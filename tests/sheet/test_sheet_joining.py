@@ -13,8 +13,8 @@ from knotplot.drawing.shapes import Anchor, Group, Item, Text
 from knotplot.sheet.cover import cover
 from knotplot.sheet.document import PAPERS
 from knotplot.sheet.flow import Strip
-from knotplot.sheet.joining import ALONE, Page, laid
-from knotplot.sheet.pages import subject_of
+from knotplot.sheet.joining import Page, laid
+from knotplot.sheet.pages import ALL_PARTS, subject_of
 from knotplot.sheet.paper import Paper
 from knotplot.sheet.setting import in_two
 from knotplot.sheet.subject import Part
@@ -30,7 +30,9 @@ def part(key: str, *heights: float, space: float = 0.0, more: int = 0) -> Part:
     ]
     first = strips[0]
     strips[0] = Strip(first.height, (Anchor(key, 0.0, key.title(), 0), *first.items), 0.0, True)
-    return Part(key, key.title(), tuple(strips), ((),) * more)
+    known = ALL_PARTS.get(key)
+    alone, tall = (known.alone, known.tall) if known else (False, False)
+    return Part(key, key.title(), tuple(strips), ((),) * more, alone, tall)
 
 
 def told(items: tuple[Item, ...]) -> list[str]:
@@ -72,7 +74,7 @@ def test_a_part_does_not_begin_at_the_foot_of_a_page():
     assert titles(laid(PAPER, [part("one", low), part("two", 10.0, 10.0)])) == [("One",), ("Two",)]
 
 
-@pytest.mark.parametrize("key", ALONE)
+@pytest.mark.parametrize("key", [key for key, each in ALL_PARTS.items() if each.alone])
 def test_some_parts_always_begin_a_page(key):
     pages = laid(PAPER, [part("one", 20.0), part(key, 20.0)])
     assert titles(pages) == [("One",), (key.title(),)]

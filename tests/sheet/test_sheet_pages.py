@@ -23,7 +23,7 @@ from sheet_sample import (
 )
 from strategies import patterns
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.bounds import meet
 from knotplot.drawing.chart_key import used as used_by
 from knotplot.drawing.how_to import frames

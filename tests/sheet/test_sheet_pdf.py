@@ -11,7 +11,8 @@ from pypdf.generic import Destination, IndirectObject
 from pypdfium2 import PdfDocument
 from sheet_sample import PATTERNS, made, sheet
 
-from knotplot.build import Document, build
+from knotplot.api import build
+from knotplot.output import Document
 from knotplot.pattern.load import loads
 from knotplot.sheet.document import PAPERS
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from sheet_sample import said, sheet_of
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.pattern.load import loads
 
 TEXT = """

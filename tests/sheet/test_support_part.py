@@ -8,7 +8,7 @@ from itertools import combinations
 import pytest
 from sheet_sample import PLAIN, Placed, texts
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.bounds import bounds, meet
 from knotplot.drawing.shapes import Drawing
 from knotplot.materials.support import Support

@@ -9,7 +9,7 @@ import pytest
 from notices.trade import FILE_WORD
 from sheet_sample import PLAIN
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.drawing.shapes import Group, Item, Text
 from knotplot.kinds import kind_words
 from knotplot.mounts.base import MOUNTS

@@ -11,7 +11,7 @@ import pytest
 from pypdfium2 import PdfDocument
 from sheet_sample import anchors
 
-from knotplot.build import Made, build
+from knotplot.api import WorkedPiece, build
 from knotplot.curves.lower_edge import trim_places
 from knotplot.pattern.load import load
 from knotplot.renderers import pdf
@@ -22,7 +22,7 @@ ALDER = LANTERN.with_name("alder-branch-hanging.yaml")
 _LENGTH = r"(\d+(?:\.\d)?) cm \([^)]+ in\)"
 
 
-def printed(made: Made, paper: str) -> str:
+def printed(made: WorkedPiece, paper: str) -> str:
     """Return what is printed of finishing."""
     pages = made.sheet(paper).sheet.pages
     first, last = (
@@ -55,7 +55,7 @@ def between(text: str) -> list[tuple[str, str]]:
     return found
 
 
-def check(made: Made, paper: str, step: float = 50.0) -> str:
+def check(made: WorkedPiece, paper: str, step: float = 50.0) -> str:
     edge, text = made.layout.piece.edge, printed(made, paper)
     names = {"tip": "sharp tip", "notch": "sharp notch", "dip": "lowest place"}
     assert turns(text) == [

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from motifs.test_adding_ending import band, made
 
-from knotplot.build import build
+from knotplot.api import build
 from knotplot.instructions.words import LANGUAGES
 from knotplot.knots import catalogue
 from knotplot.pattern.load import load, loads

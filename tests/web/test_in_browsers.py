@@ -11,9 +11,9 @@ from browsers import Browser
 from conftest import Site
 
 import knotplot
-from knotplot.build import Picture
 from knotplot.drawing.shapes import Disc, Drawing, Fill, Mark, Style, Symbol
 from knotplot.drawing.theme import INKS
+from knotplot.output import Picture
 from knotplot.renderers import svg
 
 PATTERNS = Path(__file__).parents[2] / "patterns"

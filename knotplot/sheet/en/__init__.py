@@ -1,4 +1,4 @@
-"""English: the words of the sheet's pages, a file a part. The instructions have their own.
+"""English: the words of the sheet's pages, a file a part, found by what it holds.
 
 Another language is one more package like this one, with the same keys. What is told of tools, of
 measuring, care and safety is common practice of the trade.
@@ -6,32 +6,12 @@ measuring, care and safety is common practice of the trade.
 
 from __future__ import annotations
 
+import sys
 from types import MappingProxyType
 
-from knotplot.sheet.en import (
-    cutting,
-    front,
-    knot_sheet,
-    making,
-    materials,
-    quote,
-    sizing,
-    support,
-    techniques,
-)
+from knotplot.discovery import collect, modules
 
-TEXTS = MappingProxyType(
-    {
-        **front.TEXTS,
-        **materials.TEXTS,
-        **cutting.TEXTS,
-        **sizing.TEXTS,
-        **making.TEXTS,
-        **quote.TEXTS,
-        **support.TEXTS,
-        **knot_sheet.TEXTS,
-        **techniques.TEXTS,
-    }
-)
-LISTS = MappingProxyType({**sizing.LISTS, **making.LISTS})
-PAIRS = MappingProxyType({**sizing.PAIRS, **making.PAIRS})
+_FILES = modules(sys.modules[__name__])
+TEXTS = MappingProxyType(collect(_FILES, lambda file: getattr(file, "TEXTS", {}).items()))
+LISTS = MappingProxyType(collect(_FILES, lambda file: getattr(file, "LISTS", {}).items()))
+PAIRS = MappingProxyType(collect(_FILES, lambda file: getattr(file, "PAIRS", {}).items()))
