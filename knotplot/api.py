@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 from dataclasses import dataclass
+from functools import cached_property
 
 from knotplot import figures as numbers
 from knotplot import notebook
@@ -18,9 +19,11 @@ from knotplot.errors import Refusal, UsageError, shown
 from knotplot.figure_types import Figures
 from knotplot.geometry.layout import Layout
 from knotplot.knots import catalogue
-from knotplot.materials.bill import Bill, bill, laid, warned
+from knotplot.materials.bill import Bill, bill, laid
 from knotplot.materials.quote import Quote
 from knotplot.materials.remaining import folds, remaining
+from knotplot.notice import Notice
+from knotplot.notices import in_file_words
 from knotplot.output import Document, Picture
 from knotplot.pattern.load import verify
 from knotplot.pattern.models import Pattern
@@ -42,10 +45,10 @@ def build(pattern: Pattern) -> WorkedPiece:
     verify(pattern)
     try:
         count = strand_count(pattern)
-        piece = work(pattern, count.count)
+        piece, noticed = work(pattern, count.count)
         layout = laid(pattern, piece)
         found = bill(pattern, layout)
-        return WorkedPiece(pattern, count, warned(layout, found.warnings), found)
+        return WorkedPiece(pattern, count, layout, found, (*noticed, *found.notices))
     except Refusal as refusal:
         raise pattern.fault(refusal) from None
 
@@ -55,13 +58,15 @@ class WorkedPiece:
     """A piece with all its numbers, and what can be drawn, said and printed of it.
 
     `pattern` is what it was worked from, `count` its strands, `layout` where each tie and strand
-    lies (mm), `bill` what it takes of cord, money and time.
+    lies (mm), `bill` what it takes of cord, money and time, `notices` what its maker should know
+    before the first cord is cut.
     """
 
     pattern: Pattern
     count: Count
     layout: Layout
     bill: Bill
+    notices: tuple[Notice, ...]
 
     def __repr__(self) -> str:
         pattern = self.pattern
@@ -80,14 +85,14 @@ class WorkedPiece:
         ]
         return notebook.told(pattern.title, facts, self.warnings)
 
-    @property
+    @cached_property
     def warnings(self) -> tuple[str, ...]:
-        """Return what the maker should know before the first cord is cut, one text each."""
-        return self.layout.piece.warnings
+        """Return a sentence for each of its notices, which names what stands in the file."""
+        return in_file_words(self.notices)
 
     def figures(self, rows: bool = False) -> Figures:
         """Return every number of the piece, with its rows and ties if asked."""
-        found = numbers.figures(self.pattern, self.count, self.layout, self.bill)
+        found = numbers.figures(self.pattern, self.count, self.layout, self.bill, self.warnings)
         if rows:
             found["rows"] = numbers.rows(self.layout.piece)
         return found
@@ -171,7 +176,7 @@ class WorkedPiece:
         """
         offer = self.quote() if quote else None
         found = (self.pattern, self.count, self.layout, self.bill, _paper(paper))
-        return Document(make_sheet(*found, offer))
+        return Document(make_sheet(*found, offer, self.notices))
 
     def knot_list(self) -> Picture:
         """Return the list of the piece's knots, drawn with their chart marks."""

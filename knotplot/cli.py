@@ -154,14 +154,14 @@ def _check(asked: argparse.Namespace) -> None:
 
     source = source_in(asked.file)  # once: a pipe gives its text once, and a file may change
     made = _made(_pattern(asked, source))
-    pattern, piece = made.pattern, made.layout.piece
+    pattern = made.pattern
     size = f"{both(pattern.width)} × {both(pattern.drop)}"
     lines = [f"{asked.file}: good", f"title: {pattern.title}", f"size: {size}", *_counts(made)]
-    lines += [f"warning: {warning}" for warning in piece.warnings]
+    lines += [f"warning: {warning}" for warning in made.warnings]
     for name in () if asked.size else pattern.sizes:
         at_size = _made(_pattern(asked, source, name))
         lines.append(f"size {name}: good; {'; '.join(_counts(at_size))}")
-        lines += [f"size {name}: warning: {text}" for text in at_size.layout.piece.warnings]
+        lines += [f"size {name}: warning: {text}" for text in at_size.warnings]
     for line in lines:
         say(one_line(line))
 
@@ -280,7 +280,7 @@ def _built(asked: argparse.Namespace, warn: bool = True, quote: bool = False) ->
     made = _made(_pattern(asked))
     if quote:
         made.quote()
-    for warning in made.layout.piece.warnings if warn else ():
+    for warning in made.warnings if warn else ():
         tell(f"{asked.file}: warning: {warning}")
     return made
 

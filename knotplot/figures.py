@@ -6,7 +6,7 @@ computed from a number takes it unrounded.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 
@@ -44,8 +44,10 @@ from knotplot.tying.piece import Part, Piece, Tie
 FACING = ("square_knot", "half_knot")
 
 
-def figures(pattern: Pattern, count: Count, layout: Layout, made: Bill) -> Figures:
-    """Return every number of a piece; rows are added by `rows`."""
+def figures(
+    pattern: Pattern, count: Count, layout: Layout, made: Bill, warnings: Sequence[str]
+) -> Figures:
+    """Return every number of a piece, and its warnings; rows are added by `rows`."""
     piece = layout.piece
     return {
         "schema": 1,
@@ -71,7 +73,7 @@ def figures(pattern: Pattern, count: Count, layout: Layout, made: Bill) -> Figur
             {"x_mm": mm(offset.x_mm), "y_mm": mm(offset.y_mm)}
             for offset in trim_offsets(piece.edge)
         ],
-        "warnings": list(piece.warnings),
+        "warnings": list(warnings),
     }
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import lru_cache
 
 from knotplot.kind import Kind, KindWords
 from knotplot.mounts.base import MOUNTS, Mount
@@ -11,10 +11,10 @@ from knotplot.sections.base import SECTIONS, Section
 from knotplot.tying.names import listed
 from knotplot.tying.piece import Part
 
-LANGUAGE = "en"  # of warnings
+LANGUAGE = "en"  # of refusals and notices
 
 
-@cache
+@lru_cache(maxsize=1)
 def kinds() -> Mapping[str, type[Kind]]:
     """Return every kind of section and mount by name; raise ValueError where two have one name."""
     both = SECTIONS.keys() & MOUNTS.keys()

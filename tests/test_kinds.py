@@ -28,6 +28,8 @@ OTHER = {
     "pattern/checks.py": {"picot"},  # a key of a knot step
     "drawing/chart.py": {"repeat"},  # a view: one repeat of the chart
     "examples.py": {"repeat"},  # that step
+    # Examples for the reference: what stands round a section that ties nothing by itself.
+    "pattern/specimens.py": {"fringe", "larks_head", "motif_band", "square_knot_mesh"},
     "techniques/found.py": {"picot"},  # a feature: knots with loops at their sides
     # What a mount by loops is tied with is a knot of the same name.
     "tying/ports.py": {"larks_head"},

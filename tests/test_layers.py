@@ -18,7 +18,7 @@ HOME = Path(knotplot.__file__).parent
 # stand side by side and import nothing from each other.
 LAYERS = """
     errors notebook
-    brief
+    notice brief
     interrupts
     units
     tape
@@ -42,6 +42,7 @@ LAYERS = """
     models
     techniques
     materials instructions
+    notices
     drawing
     figure_types
     figures

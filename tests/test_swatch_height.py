@@ -15,8 +15,9 @@ from knotplot.errors import PatternError
 from knotplot.knots import catalogue, form, knot
 from knotplot.knots.base import Manner
 from knotplot.knots.hitch import ACROSS
+from knotplot.notices import in_file_words
 from knotplot.pattern.gauge_height import SHORTEST, TALLEST
-from knotplot.pattern.working import work
+from knotplot.pattern.working import Outcome, work
 from knotplot.tying.piece import Piece
 
 # Half of a square knot's fillers lie ½ D from its middle, its working strands enter at 2 D
@@ -46,6 +47,16 @@ sections: {sections}
 
 def tied(*args: Any, **kwargs: Any) -> Piece:
     """Return the piece of such a pattern, tied."""
+    return outcome(*args, **kwargs).piece
+
+
+def warnings(*args: Any, **kwargs: Any) -> tuple[str, ...]:
+    """Return what is noticed while such a pattern is tied."""
+    return in_file_words(outcome(*args, **kwargs).notices)
+
+
+def outcome(*args: Any, **kwargs: Any) -> Outcome:
+    """Return such a pattern worked."""
     pattern = loads(text(*args, **kwargs))
     assert pattern.strands.count is not None
     return work(pattern, pattern.strands.count)
@@ -106,10 +117,11 @@ def test_rows_worked_are_as_high_as_the_swatch(
     }  # fmt: skip
     usual = height(tied(**measures), "net", rows)
     measured = usual + (factor - 1.0) * rows * HIGH * round(diameter, 3)
-    piece = tied(f"{{of: net, rows: {rows}, height: {measured:.5f}}}", **measures)
+    swatch = f"{{of: net, rows: {rows}, height: {measured:.5f}}}"
+    piece = tied(swatch, **measures)
     assert height(piece, "net", rows) == pytest.approx(measured, abs=0.01)
     assert tall(piece)["net"] == pytest.approx(factor, abs=1e-3)
-    assert not any("swatch" in warning for warning in piece.warnings)
+    assert not any("swatch" in warning for warning in warnings(swatch, **measures))
 
 
 @pytest.mark.parametrize(
@@ -211,11 +223,11 @@ def test_the_figures_follow() -> None:
 
 
 def test_a_band_goes_no_further_than_it_can_by_the_swatch_of_another() -> None:
-    piece = tied("{of: net, rows: 4, height: 84}", TWO)  # 1.5 times, at lanes 1¼ D apart
-    found = tall(piece)
+    swatch = "{of: net, rows: 4, height: 84}"  # 1.5 times, at lanes 1¼ D apart
+    found = tall(tied(swatch, TWO))
     assert found["net"] == pytest.approx(1.5, abs=1e-5)
     assert 1.1 < found["lace"] < 1.4
-    assert any("lace: strands of its motif would cross" in each for each in piece.warnings)
+    assert any("lace: strands of its motif would cross" in each for each in warnings(swatch, TWO))
 
 
 # --- what is told ------------------------------------------------------------------------------
@@ -229,10 +241,12 @@ def test_a_band_goes_no_further_than_it_can_by_the_swatch_of_another() -> None:
     ],
 )
 def test_a_height_no_knots_can_have_is_told(measured: float, bound: float, said: str) -> None:
-    piece = tied(f"{{of: net, rows: 4, height: {measured}}}")
+    swatch = f"{{of: net, rows: 4, height: {measured}}}"
     assert f"(knots {bound:.2f} times" in said
-    assert tall(piece)["net"] == 1.0  # a height beyond reach is dropped, not taken at its limit
-    (warning,) = [each for each in piece.warnings if "swatch" in each]
+    assert (
+        tall(tied(swatch))["net"] == 1.0
+    )  # a height beyond reach is dropped, not taken at its limit
+    (warning,) = [each for each in warnings(swatch) if "swatch" in each]
     assert warning.startswith(said)
     assert "so that the height isn't used" in warning
     for word in ("rows", "height", "spacing"):
@@ -249,9 +263,8 @@ def test_a_height_no_knots_can_have_is_told(measured: float, bound: float, said:
     ],
 )
 def test_a_swatch_that_sets_nothing_is_told(swatch: str, said: str) -> None:
-    piece = tied(swatch)
-    assert any(said in warning for warning in piece.warnings)
-    assert tall(piece)["net"] == 1.0
+    assert any(said in warning for warning in warnings(swatch))
+    assert tall(tied(swatch))["net"] == 1.0
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ import yaml
 from hypothesis import strategies as st
 
 from knotplot.errors import Fault, PatternError, Refusal
+from knotplot.notices import in_file_words
 from knotplot.pattern.load import loads
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import together
@@ -32,7 +33,13 @@ def text_of(document: Document) -> str:
 def tied(pattern: Pattern) -> Piece:
     """Return the piece of a pattern whose count of strands is given."""
     assert pattern.strands.count is not None
-    return work(pattern, pattern.strands.count)
+    return work(pattern, pattern.strands.count).piece
+
+
+def warnings(pattern: Pattern) -> tuple[str, ...]:
+    """Return what is noticed while a pattern is tied whose count of strands is given."""
+    assert pattern.strands.count is not None
+    return in_file_words(work(pattern, pattern.strands.count).notices)
 
 
 def recounts(motif: Document) -> bool:

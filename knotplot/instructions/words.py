@@ -29,6 +29,7 @@ from knotplot.instructions.records import (
     TrimMark,
 )
 from knotplot.instructions.rows import Left, instructions
+from knotplot.instructions.wording import Wording
 from knotplot.tying.piece import Piece
 
 Sort: TypeAlias = Literal["intro", "row", "figure", "step", "do", "hint", "fault", "check", "mark"]
@@ -46,11 +47,23 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A line of text, unwrapped: what sort it is, and the rows it tells (numbers, from 1)."""
+    """A line, unwrapped: what sort it is, its text, and the rows it tells (numbers, from 1).
+
+    Before its `body` stands its `label` or its `number`, where it has one.
+    """
 
     sort: Sort
-    text: str
+    body: str
     rows: tuple[int, ...] = ()
+    label: str = ""
+    number: str = ""
+
+    @property
+    def text(self) -> str:
+        """The whole line: its label or number, then its text."""
+        if self.number:
+            return f"({self.number}) {self.body}"
+        return f"{self.label}: {self.body}" if self.label else self.body
 
 
 Line: TypeAlias = Heading | Printed
@@ -78,28 +91,32 @@ def _language(code: str) -> ModuleType:
 
 
 def _lines(record: Instruction, said: ModuleType) -> Iterator[Line]:
-    text = said.say(record)
+    wording: Wording = said.say(record)
     match record:
         case Section() | SectionsAgain() | Finishing():
-            yield Heading(record.number, text, record)
+            yield Heading(record.number, wording.body, record)
         case Figure():
-            yield Printed("figure", text)
+            yield _printed("figure", wording)
             for step in record.steps:
-                yield Printed("step", said.say(step))
+                yield _printed("step", said.say(step))
         case RowWork():
-            yield Printed("row", text, tuple(range(record.first, record.last + 1)))
+            yield _printed("row", wording, tuple(range(record.first, record.last + 1)))
         case RowsAs():
-            yield Printed("row", text, record.rows)
+            yield _printed("row", wording, record.rows)
         case RowsAgain(rows=(first, last)):
-            yield Printed("row", text, tuple(range(first, last + 1)))
+            yield _printed("row", wording, tuple(range(first, last + 1)))
         case Opening():
-            yield Printed("intro", text)
+            yield _printed("intro", wording)
         case ColourOrder() | OtherColours() | TrimLine():
-            yield Printed("do", text)
+            yield _printed("do", wording)
         case Check():
-            yield Printed("check", text)
+            yield _printed("check", wording)
         case TrimMark() | FoldMark():
-            yield Printed("mark", text)
+            yield _printed("mark", wording)
         case Note():
             sorts: dict[str, Sort] = {"do": "do", "hint": "hint", "fault": "fault"}
-            yield Printed(sorts[record.manner], text)
+            yield _printed(sorts[record.manner], wording)
+
+
+def _printed(sort: Sort, wording: Wording, rows: tuple[int, ...] = ()) -> Printed:
+    return Printed(sort, wording.body, rows, wording.label, wording.number)

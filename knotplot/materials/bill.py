@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -32,10 +32,11 @@ from knotplot.materials.given import (
 )
 from knotplot.materials.hours import Timed, WorkTime, exactly, knot_counts, work_time
 from knotplot.materials.lengths import CordLength, Cutting, Terms, cord_lengths, cutting_list
-from knotplot.materials.quote import Quote, quote, quote_warnings
+from knotplot.materials.quote import Quote, quote, unpriced
 from knotplot.materials.report import CordReport, Flat, Waste, flat_tenth, report, waste
 from knotplot.materials.shopping import Buy, CordGoods, shopping, spool_count
-from knotplot.materials.support import Support, piece_mass, support, support_warnings
+from knotplot.materials.support import Support, piece_mass, support, support_notices
+from knotplot.notice import Notice
 from knotplot.pattern.cord_parts import Cord
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import INCH_UNITS
@@ -53,7 +54,7 @@ class Bill(Brief):
     """What a piece takes: `lengths` of its cords, `cutting`, `shopping`, time, ties by knot.
 
     `measured` tells that a swatch's cord was measured; `quote` is there where the pattern has a
-    rate; `warnings` are what the maker should know of all this. `report` says where each cord
+    rate; `notices` are what the maker should know of all this. `report` says where each cord
     goes, `waste` what fewer lengths would cost, `flat` what a flat tenth would add in place of the
     allowance, and `fold_saves` how much less cord (mm) an uneven fold takes than one in the middle,
     None where cords aren't folded so. `support` is the rod under it, where one is given; `scales`
@@ -67,7 +68,7 @@ class Bill(Brief):
     knots: dict[str, int]
     measured: bool
     quote: Quote | None
-    warnings: tuple[str, ...]
+    notices: tuple[Notice, ...]
     report: tuple[CordReport, ...]
     waste: tuple[Waste, ...]
     flat: Flat
@@ -90,7 +91,7 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
     """Return the layout of a piece, its knots measured by the maker's figures and swatches.
 
     Raises `Refusal` where a pocket's tails can't be tied even with the cord that the knots take
-    at the least; where only the swatch says that they run out, the piece gets a warning.
+    at the least; where only the swatch says that they run out, `bill` has a notice.
     """
     own = _own(pattern)
     plain = lay(piece, Taking(own))
@@ -104,13 +105,6 @@ def laid(pattern: Pattern, piece: Piece) -> Layout:
         )
     factors = scales(piece, scaled(pattern, piece))
     layout = lay(piece, Taking(own, factors)) if factors else plain
-    takes = tail_taken(layout)
-    if piece.mounting.pocket is not None and takes + FRINGE > piece.mounting.tail:
-        warning = (
-            f"mount: the tails' knots take {cm(takes)} of {cm(piece.mounting.tail)}, so that "
-            f"less than {cm(FRINGE)} is left to hang; a tail of {cm(takes + FRINGE)} would do"
-        )
-        layout = replace(layout, piece=replace(piece, warnings=(*piece.warnings, warning)))
     return _with_fold(pattern, layout)
 
 
@@ -147,14 +141,6 @@ def _spools(lengths: tuple[CordLength, ...], on: Terms) -> int:
     return sum(on.spools(kind, pieces) or 0 for (kind, _), pieces in goods.items())
 
 
-def warned(layout: Layout, warnings: tuple[str, ...]) -> Layout:
-    """Return the layout of the same piece with more warnings."""
-    if not warnings:
-        return layout
-    piece = layout.piece
-    return replace(layout, piece=replace(piece, warnings=(*piece.warnings, *warnings)))
-
-
 def scaled(pattern: Pattern, piece: Piece) -> tuple[Scale, ...]:
     """Return what the swatches' cord says of the knots of a piece."""
     return swatch_scales(piece, _measured(pattern), _own(pattern))
@@ -171,8 +157,8 @@ def _own(pattern: Pattern) -> dict[str, dict[str, float]]:
 def _measured(pattern: Pattern) -> list[Measured]:
     """Return the swatches that say how much cord they took."""
     return [
-        Measured(s.of, s.rows, float(s.cord_used))
-        for s in pattern.all_swatches
+        Measured(s.of, s.rows, float(s.cord_used), path)
+        for path, s in pattern.swatches_at
         if s.cord_used is not None and s.rows is not None
     ]
 
@@ -181,6 +167,14 @@ def tail_taken(layout: Layout) -> float:
     """Return the most (mm) that knots and runs take of any tail; 0 where there are none."""
     tails = (layout.uses[strand] for strand in layout.piece.tails)
     return max((use.knots + use.runs for use in tails), default=0.0)
+
+
+def _short_tails(layout: Layout) -> Iterator[Notice]:
+    """Yield that hardly anything of a pocket's tails is left to hang below their knots."""
+    mounting, takes = layout.piece.mounting, tail_taken(layout)
+    if mounting.pocket is not None and takes + FRINGE > mounting.tail:
+        values = {"takes": takes, "tail": mounting.tail, "hangs": FRINGE}
+        yield Notice("tails_short", ("mount", "tail"), "warning", values)
 
 
 def bill(pattern: Pattern, layout: Layout) -> Bill:
@@ -195,7 +189,8 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
     time = work_time(piece, pattern.work.minutes if pattern.work else {}, _timed(pattern))
     told = cautions(pattern, layout, lengths, on)
     known = scaled(pattern, piece)
-    warnings = (
+    notices = (
+        *_short_tails(layout),
         *doubtful(known),
         *unsure(known),
         *packed(pattern),
@@ -206,16 +201,16 @@ def bill(pattern: Pattern, layout: Layout) -> Bill:
         *spools_by_colour(pattern, bought),
         *told,
         *untimed(pattern),
-        *quote_warnings(pattern, bought),
+        *unpriced(pattern, bought),
     )
     masses = {buy.kind: buy.mass for buy in bought}
     estimated = any(mass.estimated for mass in masses.values())
     held = support(pattern, piece_mass(lengths, masses), estimated)
     if held is not None:
-        warnings = (*warnings, *support_warnings(pattern, held))
+        notices = (*notices, *support_notices(pattern, held))
     return Bill(
         lengths, cutting, bought, time, knot_counts(piece), measured,
-        quote(pattern, bought, time), warnings,
+        quote(pattern, bought, time), notices,
         report(layout, lengths), waste(lengths, on.step), flat_tenth(lengths),
         _fold_saves(layout, lengths, on), held, known,
     )  # fmt: skip

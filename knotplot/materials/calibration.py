@@ -12,9 +12,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from knotplot.cord_use import Taking
+from knotplot.errors import Path
 from knotplot.geometry.layout import followed
 from knotplot.kinds import kind_of
 from knotplot.materials.allowance import SHARED_ERROR_MEASURED
+from knotplot.notice import Notice
 from knotplot.tying.piece import Piece, Row
 
 # An end of cord, or an edge of knots, is read to 2 mm (common practice); a length has two.
@@ -26,11 +28,15 @@ LEAST_FACTOR, MOST_FACTOR = 0.6, 1.7
 
 
 class Measured(NamedTuple):
-    """A swatch that says its cord: what it is of, over how many rows, how much a strand (mm)."""
+    """A swatch that says its cord: what it is of, over how many rows, how much a strand (mm).
+
+    `path` is its place in the pattern.
+    """
 
     of: str | None
     rows: int
     cord_used: float
+    path: Path = ("swatch",)
 
 
 class Scale(NamedTuple):
@@ -39,7 +45,8 @@ class Scale(NamedTuple):
     `factor` is κ, on the excess of working and knotting strands, or None where less cord was
     measured than the strand's way alone: that is no strand of these rows. `ratio` is the cord
     measured over the usual, `error` the standard deviation of the cord in its knots (a share),
-    `rows_needed` over how many rows that error would be the one the allowance counts on.
+    `rows_needed` over how many rows that error would be the one the allowance counts on, and `path`
+    the swatch's place in the pattern.
     """
 
     of: str | None
@@ -48,6 +55,7 @@ class Scale(NamedTuple):
     ratio: float
     error: float
     rows_needed: int
+    path: Path
 
     @property
     def unsure(self) -> bool:
@@ -94,6 +102,7 @@ def swatch_scales(
                     swatch.cord_used / model,
                     measuring_error(swatch, ties * more, sigma),
                     rows_needed(swatch, ties * more, sigma),
+                    swatch.path,
                 )
             )  # fmt: skip
     return tuple(found)
@@ -156,33 +165,28 @@ def rows_needed(swatch: Measured, ties: float, sigma: float) -> int:
     return max(1, math.ceil((b + math.sqrt(b * b + 4.0 * a * aim)) / (2.0 * aim) - 1e-9))
 
 
-def unsure(known: Iterable[Scale]) -> tuple[str, ...]:
-    """Return a warning for every swatch that is too small for the allowance."""
+def unsure(known: Iterable[Scale]) -> tuple[Notice, ...]:
+    """Return the swatches that are too small for the allowance."""
     return tuple(
-        f"the swatch{f' of {scale.of}' if scale.of else ''}: cord measured over {rows(scale.rows)} "
-        f"may be {100.0 * scale.error:.1f} % off, and the allowance counts on "
-        f"{100.0 * SHARED_ERROR_MEASURED:.0f} %; knot {rows(scale.rows_needed)} or more and "
-        "measure again, or cut a little longer"
+        Notice("swatch_unsure", (*scale.path, "rows"), "advice", {
+            "of": scale.of, "rows": scale.rows, "error": scale.error,
+            "counted_on": SHARED_ERROR_MEASURED, "rows_needed": scale.rows_needed,
+        })
         for scale in known
         if scale.unsure
-    )
+    )  # fmt: skip
 
 
-def doubtful(known: Iterable[Scale]) -> tuple[str, ...]:
-    """Return a warning for every swatch whose cord is hardly that of one strand over its rows."""
+def doubtful(known: Iterable[Scale]) -> tuple[Notice, ...]:
+    """Return the swatches whose cord is hardly that of one strand over their rows."""
     return tuple(
-        f"the swatch{f' of {scale.of}' if scale.of else ''}: its cord over {rows(scale.rows)} is "
-        f"{scale.ratio:.2f} times what such knots take when pulled tight"
-        + (", less than a straight cord past them, and isn't used" if scale.factor is None else "")
-        + "; check that 'cord_used' is what one strand took in the mean, and over that many rows"
+        Notice("swatch_doubtful", (*scale.path, "cord_used"), "doubt", {
+            "of": scale.of, "rows": scale.rows, "ratio": scale.ratio,
+            "used": scale.factor is not None,
+        })
         for scale in known
         if scale.factor is None or not LEAST_FACTOR <= scale.ratio <= MOST_FACTOR
-    )
-
-
-def rows(count: int) -> str:
-    """Write a count of rows."""
-    return "1 row" if count == 1 else f"{count:,} rows"
+    )  # fmt: skip
 
 
 def _sample(piece: Piece, part: int, rows: int) -> _Sample:

@@ -13,32 +13,25 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout, shape_use
-from knotplot.kinds import kind_of, section_names
+from knotplot.kinds import kind_of
 from knotplot.materials.cutting import group_lengths
 from knotplot.materials.groups import alike
 from knotplot.materials.lengths import CordLength, Side, Terms, cord_lengths
 from knotplot.materials.looks import look_cautions
 from knotplot.materials.widths import width_cautions
+from knotplot.notice import Notice, Value
 from knotplot.pattern.models import Pattern
-from knotplot.tape import to_cut
-from knotplot.tying.names import listed, ranges
 from knotplot.tying.piece import Part, Row
-from knotplot.units import both
 
 UNEVEN = 2.5  # times the cord of another (common practice)
 WORTH = 0.02  # of all cord: what another way must save to be worth a word
 FEWEST_TIES = 4  # of a strand in a section, to speak of "every row"
-MOST_TOLD = 3  # sections in one line
-
-#: The model's figure for a net on two fillers (tested). Solved, pushed up as far as knots go (0.67
-#: as high), a length of net takes 1.44 times the cord: `square_knot_net` in `solved.json`.
-PUSHED_UP = "pushed a quarter closer they take a third more cord"
 
 
 def cautions(
     pattern: Pattern, layout: Layout, lengths: Sequence[CordLength], terms: Terms
-) -> tuple[str, ...]:
-    """Return what to know of the lengths and widths of a piece, a line for each kind of thing."""
+) -> tuple[Notice, ...]:
+    """Return what to know of the lengths and widths of a piece, one for each kind of thing."""
     return (
         *_one_length(lengths, terms),
         *_fold(pattern, layout, lengths, terms),
@@ -52,7 +45,7 @@ def cautions(
 # --- cords of very different needs -----------------------------------------------------------
 
 
-def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
+def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[Notice]:
     """Advise two lengths where one is asked for, and some cord needs far more than another."""
     if terms.groups != 1:
         return
@@ -64,17 +57,17 @@ def _one_length(lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
         two = group_lengths(needs, terms.step, 2)
         longer = [each for each, cut in zip(cords, two, strict=True) if cut == max(two)]
         saved = sum(each.cut for each in cords) - sum(two, Fraction(0))
-        yield (
-            f"{ranges([each.cord.id for each in longer])} need up to {both(max(needs))}, and "
-            f"others as little as {both(min(needs))}, but all are cut alike: with 'groups: 2' "
-            f"under 'cut', {to_cut(max(two))} and {to_cut(min(two))}, "
-            f"{_metres(saved)} less cord is cut"
-        )
+        values: Mapping[str, Value] = {
+            "longer": tuple(each.cord.id for each in longer),
+            "most": max(needs), "least": min(needs), "long": max(two), "short": min(two),
+            "saved": saved,
+        }  # fmt: skip
+        yield Notice("lengths_uneven", ("cut", "groups"), "advice", values)
 
 
 def _fold(
     pattern: Pattern, layout: Layout, lengths: Sequence[CordLength], terms: Terms
-) -> Iterator[str]:
+) -> Iterator[Notice]:
     """Advise an uneven fold where a cord's one strand takes far more than its other."""
     mounting = layout.piece.mounting
     if mounting.strands_per_cord != 2 or mounting.fold != "middle":
@@ -92,11 +85,8 @@ def _fold(
         return
     saved = _saved(lengths, cord_lengths(layout, terms, "uneven"))
     if saved is not None:
-        yield (
-            f"one strand of {ranges(lopsided)} takes more than {UNEVEN:g} times the cord of the "
-            "other, and a cord folded in the middle is cut for twice the longer one: with "
-            f"'fold: uneven' under 'mount', {_metres(saved)} less cord is cut"
-        )
+        values: Mapping[str, Value] = {"cords": tuple(lopsided), "times": UNEVEN, "saved": saved}
+        yield Notice("folds_uneven", ("mount", "fold"), "advice", values)
 
 
 def _times(lengths: Iterator[float]) -> float:
@@ -110,10 +100,6 @@ def _saved(now: Sequence[CordLength], other: Sequence[CordLength]) -> Fraction |
     total = sum((each.cut for each in now), Fraction(0))
     saved = total - sum(each.cut for each in other)
     return saved if saved > WORTH * float(total) else None
-
-
-def _metres(length: Fraction) -> str:
-    return f"{float(length) / 1000.0:,.1f} m ({float(length) / 914.4:,.1f} yd)"
 
 
 # --- strands that work in every row ----------------------------------------------------------
@@ -139,15 +125,14 @@ class _Bench:
 class _Swap(NamedTuple):
     """Strands of one section that work throughout, and the row from which others should."""
 
-    part: Part
+    section: tuple[str, str]
     first: int
     last: int
     row: int
     working: tuple[int, ...]
-    fillers: tuple[int, ...]
 
 
-def _swap(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterator[str]:
+def _swap(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterator[Notice]:
     """Advise to swap workers and fillers halfway, where the same strands always work."""
     sides = {
         side.strand: side for each in lengths for side in each.sides if side.strand is not None
@@ -166,7 +151,8 @@ def _swap(layout: Layout, lengths: Sequence[CordLength], terms: Terms) -> Iterat
     given = [tuple(_shared(side, benches) for side in each.sides) for each in lengths]
     saved = _saved(lengths, cord_lengths(layout, terms, given=given))
     if saved is not None:
-        yield _swap_words(swaps, saved)
+        values: Mapping[str, Value] = {"swaps": tuple(swaps), "saved": saved}
+        yield Notice("workers_unswapped", ("sections",), "advice", values)
 
 
 def _benches(layout: Layout, rows: Sequence[Row]) -> list[_Bench]:
@@ -209,11 +195,10 @@ def _lopsided(bench: _Bench, sides: Mapping[int, Side]) -> bool:
 def _swapped(part: Part, benches: Sequence[_Bench]) -> _Swap:
     """Return the swap of a section's strands: from the row after half of their knots."""
     rows = sorted({row for bench in benches for row in bench.rows})
+    working = sorted(each for bench in benches for each in bench.by_role("working"))
     return _Swap(
-        part, rows[0], rows[-1], rows[(len(rows) + 1) // 2],
-        tuple(sorted(each for bench in benches for each in bench.by_role("working"))),
-        tuple(sorted(each for bench in benches for each in bench.by_role("filler"))),
-    )  # fmt: skip
+        (part.name, part.kind), rows[0], rows[-1], rows[(len(rows) + 1) // 2], tuple(working)
+    )
 
 
 def _shared(side: Side, benches: Sequence[_Bench]) -> Side:
@@ -229,42 +214,20 @@ def _shared(side: Side, benches: Sequence[_Bench]) -> Side:
     return side
 
 
-def _swap_words(swaps: Sequence[_Swap], saved: Fraction) -> str:
-    told = [
-        f"{ranges([str(each) for each in swap.working])} in "
-        f"{section_names([(swap.part.name, swap.part.kind)])} (rows {swap.first}–{swap.last}; "
-        f"swap from row {swap.row})"
-        for swap in swaps[:MOST_TOLD]
-    ]
-    if len(swaps) > MOST_TOLD:
-        told.append(f"others in {len(swaps) - MOST_TOLD} more sections")
-    return (
-        f"some strands work in every row, and their neighbours only fill: {listed(told)}; let "
-        f"working cords and fillers change places there, about halfway, and {_metres(saved)} less "
-        "cord has to be cut (the lengths given here are for not swapping)"
-    )
-
-
 # --- nets whose rows nobody measured ----------------------------------------------------------
 
 
-def _unmeasured_nets(layout: Layout) -> Iterator[str]:
+def _unmeasured_nets(layout: Layout) -> Iterator[Notice]:
     """Name the nets whose cord nothing but the usual height of a row supports.
 
     The first swatch serves every section that no other names, so any height measured will do.
     """
     if layout.piece.heights.swatches:
         return
-    nets = [
+    nets = tuple(
         (part.name, part.kind)
         for i, part in enumerate(layout.piece.parts)
         if kind_of(part).net and sum(row.section == i for row in layout.piece.rows) > 1
-    ]
+    )
     if nets:
-        name, kind = nets[0]
-        named = kind if name == "mount" else name
-        yield (
-            f"{section_names(nets)}: no swatch says how close the rows lie, and {PUSHED_UP}; knot "
-            f"four rows, hang them, and give their height: "
-            f"'swatch: {{of: {named}, rows: 4, hung_height: …}}'"
-        )
+        yield Notice("nets_unmeasured", ("swatch",), "advice", {"nets": nets})

@@ -2,31 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import chain
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout
-from knotplot.kinds import section_name
-from knotplot.materials.widths import measure
+from knotplot.materials.widths import to_a_mark
+from knotplot.notice import Notice, Value
 from knotplot.pattern.models import Pattern
-from knotplot.tying.names import ranges
+from knotplot.pattern.parts import INCH_UNITS
 from knotplot.tying.piece import Piece, Placement
 from knotplot.tying.shape import ShapeTie
-from knotplot.units import both
 
 # From when two fringes look unlike: that much of the shorter, and so many mm (common practice).
 UNLIKE, UNLIKE_MM = 0.10, 10.0
 
 
-def look_cautions(pattern: Pattern, layout: Layout) -> Iterator[str]:
-    """Yield what will look otherwise than meant, and what to write."""
+def look_cautions(pattern: Pattern, layout: Layout) -> Iterator[Notice]:
+    """Yield what will look otherwise than meant."""
     yield from _unlike_fringes(pattern, layout)
     yield from _ears(layout.piece)
 
 
-def _unlike_fringes(pattern: Pattern, layout: Layout) -> Iterator[str]:
-    """Say that a runner's two ends have fringes of different lengths, both trimmed level.
+def _unlike_fringes(pattern: Pattern, layout: Layout) -> Iterator[Notice]:
+    """Yield that a runner's two ends have fringes of different lengths, both trimmed level.
 
     The top one is as long as its `tail`; the last one takes what the drop leaves. Half of both
     together for each leaves the work between them as it is.
@@ -41,12 +40,14 @@ def _unlike_fringes(pattern: Pattern, layout: Layout) -> Iterator[str]:
         return
     if abs(top - bottom) <= max(UNLIKE_MM, UNLIKE * min(top, bottom)):
         return
-    alike = measure(pattern, (top + bottom) / 2.0)
-    length = "" if last.fills() else f" and 'length: {alike}' for the last fringe"
-    yield (
-        f"the fringes at the two ends are unlike: {both(top)} at the top, {both(bottom)} at the "
-        f"bottom, which takes what the drop leaves; use 'tail: {alike}' under 'mount'{length}"
-    )
+    values: Mapping[str, Value] = {
+        "top": top,
+        "bottom": bottom,
+        "alike": to_a_mark(pattern, (top + bottom) / 2.0),
+        "inches": pattern.units in INCH_UNITS,
+        "filled": last.fills() is not None,
+    }
+    yield Notice("fringes_unlike", ("mount", "tail"), "warning", values)
 
 
 # --- picots that no knot above holds -------------------------------------------------------------
@@ -62,8 +63,8 @@ class _Ear(NamedTuple):
     lanes: tuple[int, ...]
 
 
-def _ears(piece: Piece) -> Iterator[str]:
-    """Say which picots stand above the first knot of a run, where their loops flop outwards."""
+def _ears(piece: Piece) -> Iterator[Notice]:
+    """Yield which picots stand above the first knot of a run, where their loops flop outwards."""
     shapes = {id(p.shape): p.shape for row in piece.rows for p in row.placements}
     if not any(tie.picot for shape in shapes.values() for tie in shape.ties):
         return
@@ -82,20 +83,11 @@ def _ears(piece: Piece) -> Iterator[str]:
                 found.setdefault(ear, []).append(row.number)
             last |= dict.fromkeys(strands, (number, at))
     for ear, rows in found.items():
-        yield _ear_words(ear, list(dict.fromkeys(rows)))
+        values: Mapping[str, Value] = {**ear._asdict(), "rows": tuple(dict.fromkeys(rows))}
+        yield Notice("picots_unheld", ("motifs", ear.motif), "warning", values)
 
 
 def _ear(section: tuple[str, str], placement: Placement, tie: ShapeTie) -> _Ear:
     shape = placement.shape
     lanes = tuple(shape.first + lane + 1 for lane in tie.lanes)
     return _Ear(section, shape.motif or "", tie.step or 0, tie.knot, lanes)
-
-
-def _ear_words(ear: _Ear, rows: list[int]) -> str:
-    row = f"row{'s' * (len(rows) > 1)} {ranges([str(row) for row in rows])}"
-    return (
-        f"{section_name(*ear.section)}, {row}: step {ear.step} of motif {ear.motif} leaves picots "
-        "above the first knot of its run, where no knot above holds them: they flop outwards like "
-        f"ears; tie a plain knot before it: '- knot: {{kind: {ear.knot}, "
-        f"lanes: {list(ear.lanes)}}}'"
-    )

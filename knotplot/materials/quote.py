@@ -16,15 +16,17 @@ that the table adds up as printed. A share of nothing (0 %) makes no line.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from knotplot.brief import Brief
+from knotplot.errors import Path
 from knotplot.materials.hours import WorkTime, hundredths
 from knotplot.materials.shopping import Buy
+from knotplot.notice import Notice, Value
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Work
 
@@ -105,18 +107,16 @@ def quote(pattern: Pattern, shopping: Iterable[Buy], time: WorkTime) -> Quote | 
     )  # fmt: skip
 
 
-def quote_warnings(pattern: Pattern, shopping: Iterable[Buy]) -> Iterator[str]:
-    """Yield what the quote leaves out, and what to give so that it doesn't."""
+def unpriced(pattern: Pattern, shopping: Iterable[Buy]) -> Iterator[Notice]:
+    """Yield the cords that the quote leaves out, since what they cost isn't known."""
     if pattern.work is None:
         return
     for kind in dict.fromkeys(buy.kind for buy in shopping if buy.cost is None):
-        place = "cord" if pattern.cord is not None else f"cords.{kind}"
-        unpriced = pattern.cord_types[kind].price_per_spool is None
-        told = "its price" if unpriced else "what a spool of it holds"
-        yield (
-            f"quote: the {kind} cord is left out of it, since {told} isn't known; "
-            f"give {place}.{'price_per_spool' if unpriced else 'spool'}"
-        )
+        priced = pattern.cord_types[kind].price_per_spool is not None
+        place: Path = ("cord",) if pattern.cord is not None else ("cords", kind)
+        missing = "spool" if priced else "price_per_spool"
+        values: Mapping[str, Value] = {"kind": kind, "cord": place, "missing": missing}
+        yield Notice("cord_left_out_of_quote", (*place, missing), "doubt", values)
 
 
 def _cords(pattern: Pattern, bought: Iterable[Buy]) -> Iterator[Line]:

@@ -24,10 +24,10 @@ from knotplot.materials.beams import (
 )
 from knotplot.materials.cord_mass import LinearMass
 from knotplot.materials.lengths import CordLength
+from knotplot.notice import Notice, Value
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import INCH_UNITS
 from knotplot.stock import Size, Stock, material
-from knotplot.units import both
 
 ROD_OVER = 100.0  # mm a rod is longer than what it carries and spans, common practice
 SAG_SHARE = 1.0 / 200.0  # of the span: about where a rod is seen to bend, common practice
@@ -184,55 +184,40 @@ def _rigidity_later(stock: Stock, size: Size) -> float:
 # --- what to tell the maker ------------------------------------------------------------------
 
 
-def support_warnings(pattern: Pattern, found: Support) -> Iterator[str]:
+def support_notices(pattern: Pattern, found: Support) -> Iterator[Notice]:
     """Yield what a maker should know before hanging it."""
     rod, thick = getattr(pattern.mount, "rod", None), Fraction(found.bent.size.diameter)
     if rod is not None and abs(thick - rod) > ALIKE * rod:
-        yield (
-            f"support: {both(thick)} thick, but the cords are mounted on {both(rod)}; give "
-            "mount.rod and support.diameter alike, since what is tied on the rod depends on it"
-        )
+        place, unlike = ("support", "diameter"), {"support": thick, "mount": rod}
+        yield Notice("support_unlike_mount", place, "warning", unlike)
     if pattern.mount.encloses_rod and found.span < found.width:
-        yield (
-            f"support: brackets {both(found.span)} apart would stand inside the rod pocket, which "
-            f"is {both(found.width)} wide; set them further apart than that"
-        )
+        place, inside = ("support", "span"), {"span": found.span, "width": found.width}
+        yield Notice("brackets_inside_pocket", place, "warning", inside)
     if not found.bent.holds:
-        yield _too_weak(found)
+        yield Notice("support_too_weak", ("support",), "warning", _weakness(found))
 
 
-def _too_weak(found: Support) -> str:
-    """Say what is wrong with a rod that doesn't hold, and what would."""
+def _weakness(found: Support) -> Mapping[str, Value]:
+    """Return the figures of a rod that doesn't hold: what it does, and what would hold."""
     bent, stock = found.bent, found.stock
-    faults = []
-    if bent.later_mm > found.limit_mm:
-        by = "more than a tenth of the span" if found.gives_way else fine(bent.later_mm)
-        if bent.creep and not found.gives_way:
-            by = f"{fine(bent.sag_mm)} at once and {by} in the course of years"
-        faults.append(f"sags {by}, where a 200th of the span is {fine(found.limit_mm)}")
-    if bent.stress > stock.stress:
-        faults.append(
-            f"is bent to {bent.stress:.0f} MPa, where no more than {stock.stress:g} should be "
-            "counted on"
-        )
-    what = f"support: {found.called}, {both(bent.size.diameter)} thick, {' and '.join(faults)}"
-    if found.smallest is not None:
-        return f"{what}; use {both(found.smallest.size.diameter)} or thicker"
     middle = found.width <= found.span and found.spacing >= found.span / 2.0
-    where = "a bracket in the middle too" if middle else "more brackets"
-    if found.width > found.span:
-        where = "brackets out to the edges of the piece"
-    carries = ""
-    if middle:
-        share, whole = found.middle_share, 2.0 * found.bracket_g / 1000.0
-        carries = (
-            f" (the one in the middle then carries {100.0 * share:.0f} % of it all, "
-            f"{share * whole:.1f} of {whole:.1f} kg)"
-        )
-    return (
-        f"{what}; no usual {stock.name} holds it: set {where}, so that they stand "
-        f"{both(found.spacing)} apart or closer{carries}, or use a stiffer material"
-    )
+    return {
+        "called": found.called,
+        "stock": stock.name,
+        "diameter": bent.size.diameter,
+        "sag": bent.sag_mm,
+        "later": bent.later_mm,
+        "limit": found.limit_mm,
+        "creeps": bool(bent.creep),
+        "gives_way": found.gives_way,
+        "stress": bent.stress,
+        "stress_limit": stock.stress,
+        "smallest": None if found.smallest is None else found.smallest.size.diameter,
+        "overhangs": found.width > found.span,
+        "spacing": found.spacing,
+        "middle_share": found.middle_share if middle else None,
+        "all_g": 2.0 * found.bracket_g,
+    }
 
 
 def fine(mm: float) -> str:

@@ -1,22 +1,22 @@
-"""Sections wider or narrower than the piece is said to be, and what to write instead."""
+"""Sections wider or narrower than the piece is said to be, and what would suit instead."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
 from knotplot.geometry.layout import Layout
-from knotplot.kinds import kind_of, kind_words, section_kind, section_names
+from knotplot.kinds import kind_of, section_kind
 from knotplot.knots import form
 from knotplot.knots.hitch import ALONG, LEAST_ALONG
+from knotplot.notice import Notice, Value
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import INCH_UNITS
 from knotplot.pattern.strand_count import together
 from knotplot.tying.piece import Part, Row
 from knotplot.tying.shape import Shape
-from knotplot.units import both, cm, inches
 
 CROWDED = 1.10  # times the room: a section so wide flares or must be squeezed
 GAPING = 0.75  # of the room: a line of hitches that leaves more bare looks unfinished
@@ -25,8 +25,8 @@ NARROW = 0.90  # of the width asked for: work that nothing holds wider (common p
 SOLD = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0)
 
 
-def width_cautions(pattern: Pattern, layout: Layout) -> Iterator[str]:
-    """Yield which sections are too wide or too narrow for the piece, and what to write."""
+def width_cautions(pattern: Pattern, layout: Layout) -> Iterator[Notice]:
+    """Yield which sections are too wide or too narrow for the piece, and what would suit."""
     yield from _crowding(pattern, layout)
     gaping = tuple(_gaping(layout))
     yield from gaping or _narrow(pattern, layout)
@@ -40,8 +40,12 @@ class _Wide(NamedTuple):
     has: float
 
 
-def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
-    """Say which sections are wider than their room when nothing pulls them, and what would do."""
+def _crowding(pattern: Pattern, layout: Layout) -> Iterator[Notice]:
+    """Yield which sections are wider than their room when nothing pulls, and what would suit.
+
+    Leaving sections out, hitching only every second cord and pulling hitches together come first:
+    they are easy.
+    """
     gauge = layout.piece.gauge
     found = []
     for part in layout.piece.parts:
@@ -54,86 +58,65 @@ def _crowding(pattern: Pattern, layout: Layout) -> Iterator[str]:
         return
     worst = max(found, key=lambda wide: wide.takes / wide.has)
     ratio = worst.takes / worst.has
-    names = section_names([(wide.part.name, wide.part.kind) for wide in found])
-    named = worst.part.name != worst.part.kind
-    words = kind_words(worst.part.kind)
-    one = len(found) == 1 and (named or words.one != words.many)
-    several = len({both(wide.takes) for wide in found}) > 1
-    is_, has_, it = ("is", "has", "it") if one else ("are", "have", "they")
-    yield (
-        f"{names} {is_} {'up to ' * several}{both(worst.takes)} wide where nothing pulls, and "
-        f"{has_} {both(worst.has)}: {it} may flare; "
-        + "; or ".join(_slimmer(pattern, layout, ratio, found))
-    )
-
-
-def _slimmer(
-    pattern: Pattern, layout: Layout, ratio: float, found: Sequence[_Wide]
-) -> Iterator[str]:
-    """Yield what brings sections `ratio` times as wide as their room to it, easy things first."""
-    gauge = layout.piece.gauge
     kinds = [section_kind(wide.part) for wide in found]
-    if all(kind is not None and kind.skips_cords for kind in kinds):
-        them, each = ("it", "it") if len(found) == 1 else ("them", "each")
-        yield (
-            f"leave {them} out, or hitch only one cord of every two onto {each} and let the other "
-            "pass behind"
-        )
-    if all(kind_of(wide.part).hitched for wide in found) and (
-        gauge.pitch >= LEAST_ALONG * gauge.diameter
-    ):  # two turns of a hitch can't lie closer than they touch
-        yield "pull the hitches tightly together"
-    ways = []
-    fewer = _fewer(pattern, int(gauge.strands / ratio + 1e-6))
-    if fewer:
-        ways.append(f"'count: {fewer}' under 'strands'")
-    ways += _sold(pattern, gauge.diameter / ratio)
-    ways.append(width_line(pattern, gauge.width * ratio, up=True))
-    yield "use " + (", ".join(ways[:-1]) + " or " if ways[1:] else "") + ways[-1]
+    hitched = all(kind_of(wide.part).hitched for wide in found)
+    values: Mapping[str, Value] = {
+        "sections": tuple((wide.part.name, wide.part.kind) for wide in found),
+        "widest": (worst.part.name, worst.part.kind),
+        "wide": tuple(wide.takes for wide in found),
+        "takes": worst.takes,
+        "has": worst.has,
+        "skips_cords": all(kind is not None and kind.skips_cords for kind in kinds),
+        # Two turns of a hitch can't lie closer than they touch.
+        "tightens": hitched and gauge.pitch >= LEAST_ALONG * gauge.diameter,
+        "strands": _fewer(pattern, int(gauge.strands / ratio + 1e-6)) or None,
+        **_thickness(pattern, gauge.diameter / ratio),
+        **_width(pattern, gauge.width * ratio),
+    }
+    yield Notice("sections_crowded", ("sections",), "warning", values)
 
 
-def _sold(pattern: Pattern, wanted: float) -> Iterator[str]:
-    """Yield what to write for main cord as it is sold, about as thick as is wanted (mm), if any."""
+def _thickness(pattern: Pattern, wanted: float) -> dict[str, Value]:
+    """Return where main cord is given, and how thick (mm) it is sold: about so thick, or None."""
     near = [size for size in SOLD if NARROW < size / wanted < CROWDED]
-    place = "cord" if pattern.cord is not None else "cords.main"
-    if near:
-        best = min(near, key=lambda size: abs(size - wanted))
-        yield f"'diameter: {best:g} mm' under '{place}'"
+    return {
+        "cord": ("cord",) if pattern.cord is not None else ("cords", "main"),
+        "thick": min(near, key=lambda size: abs(size - wanted), default=None),
+    }
 
 
-def width_line(pattern: Pattern, width: float, up: bool = False) -> str:
-    """Return what to write in a pattern's file for a finished width (mm), to a mark of a ruler."""
-    place = "size" if pattern.size is not None else "opening"
+def _width(pattern: Pattern, width: float) -> dict[str, Value]:
+    """Return where the width is given, and what to give (mm, up to a mark) for a finished one."""
     if pattern.opening is not None:
         width = width / float(pattern.opening.fullness) - 2.0 * float(pattern.opening.overlap)
-    return f"'width: {measure(pattern, width, up)}' under '{place}'"
+    return {
+        "of": "size" if pattern.size is not None else "opening",
+        "width": to_a_mark(pattern, width, up=True),
+        "inches": pattern.units in INCH_UNITS,
+    }
 
 
-def measure(pattern: Pattern, length: float, up: bool = False) -> str:
-    """Return a length (mm) in the file's kind of unit: to 1 mm or 1/8 in, never more (less)."""
-    inch = pattern.units in INCH_UNITS
-    grain = Fraction(127, 40) if inch else Fraction(1)
+def to_a_mark(pattern: Pattern, length: float, up: bool = False) -> Fraction:
+    """Return a length (mm) to a mark of the pattern's ruler: 1 mm or 1/8 in, never more (less)."""
+    grain = Fraction(127, 40) if pattern.units in INCH_UNITS else Fraction(1)
     steps = float(Fraction(length).limit_denominator(10**6) / grain)
-    whole = max(1, math.ceil(steps - 1e-6) if up else math.floor(steps + 1e-6))
-    return inches(whole * grain) if inch else cm(whole * grain)
+    return max(1, math.ceil(steps - 1e-6) if up else math.floor(steps + 1e-6)) * grain
 
 
-def _gaping(layout: Layout) -> Iterator[str]:
-    """Say which lines of hitches don't fill their width; nets and bands are as open as chosen."""
+def _gaping(layout: Layout) -> Iterator[Notice]:
+    """Yield which lines of hitches don't fill their width; nets and bands are as open as chosen."""
     gauge = layout.piece.gauge
     found = [
         part for part in layout.piece.parts
         if kind_of(part).hitched and part.natural_width < GAPING * part.strands * gauge.pitch
     ]  # fmt: skip
     if found:
-        takes = max(part.natural_width for part in found)
-        has = max(part.strands * gauge.pitch for part in found)
-        names = section_names([(part.name, part.kind) for part in found])
-        yield (
-            f"{names} {'fills' if len(found) == 1 else 'fill'} only {both(takes)} of {both(has)} "
-            "when the hitches touch: the leader shows between them; use thicker cord or more "
-            "strands to close them"
-        )
+        values: Mapping[str, Value] = {
+            "sections": tuple((part.name, part.kind) for part in found),
+            "takes": max(part.natural_width for part in found),
+            "has": max(part.strands * gauge.pitch for part in found),
+        }
+        yield Notice("hitches_gape", ("sections",), "warning", values)
 
 
 def _fewer(pattern: Pattern, most: int) -> int:
@@ -146,8 +129,8 @@ def _fewer(pattern: Pattern, most: int) -> int:
 # --- work narrower than the piece ----------------------------------------------------------------
 
 
-def _narrow(pattern: Pattern, layout: Layout) -> Iterator[str]:
-    """Say how wide the work comes out where nothing in it can be held as wide as the piece is.
+def _narrow(pattern: Pattern, layout: Layout) -> Iterator[Notice]:
+    """Yield how wide the work comes out where nothing in it can be held as wide as the piece is.
 
     A net, or knots side by side, are as open as chosen. A single knot or motif across all cords,
     and a line of hitches, is as wide as its cords lie; what they hang by is no narrower than it is.
@@ -156,12 +139,14 @@ def _narrow(pattern: Pattern, layout: Layout) -> Iterator[str]:
     takes = _widest(layout)
     if takes is None or takes >= NARROW * piece.gauge.width:
         return
-    ways = [width_line(pattern, takes, up=True)]
-    ways += _sold(pattern, piece.gauge.diameter * piece.gauge.width / takes)
-    yield (
-        f"the work comes out {both(takes)} wide, and the piece is to be {both(piece.gauge.width)}: "
-        f"nothing in it is wider; use {' or '.join(ways)}, or more strands"
-    )
+    has = piece.gauge.width
+    values: Mapping[str, Value] = {
+        "takes": takes,
+        "has": has,
+        **_thickness(pattern, piece.gauge.diameter * has / takes),
+        **_width(pattern, takes),
+    }
+    yield Notice("work_narrow", ("size" if pattern.size else "opening", "width"), "warning", values)
 
 
 def _widest(layout: Layout) -> float | None:

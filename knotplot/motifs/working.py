@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from knotplot.errors import Path, Refusal
 from knotplot.geometry.inner import crossing_runs
@@ -222,8 +223,16 @@ def _ties(move: Move | Gap | Add | End) -> bool:
     return isinstance(move, Add) or (isinstance(move, Move) and move.knot != "cross")
 
 
-def double_lead_warning(motif: Motif) -> str | None:
-    """Say that a bar leads lane 2 straight after one that led lane 1 the same way.
+class LeadTwice(NamedTuple):
+    """A step that leads a lane straight after a bar that led the lane `before` (all from 1)."""
+
+    step: int
+    lane: int
+    before: int
+
+
+def lead_twice(motif: Motif) -> LeadTwice | None:
+    """Return the bar that leads lane 2 straight after one that led lane 1 the same way, if any.
 
     A maker who counts strands, not lanes, would write so; the leader of the second bar then is
     the strand that the first one moved there.
@@ -236,10 +245,6 @@ def double_lead_warning(motif: Motif) -> str | None:
             right = (before.lead, step.lead) == (1, 2) and before.to > 1 and step.to > 2
             left = (before.lead, step.lead) == (m, m - 1) and before.to < m and step.to < m - 1
             if right or left:
-                return (
-                    f"step {worked.number} leads lane {step.lead} straight after a bar that led "
-                    f"lane {before.lead} the same way: lanes are counted anew after every bar, so "
-                    f"the next strand to lead hangs in lane {before.lead} again"
-                )
+                return LeadTwice(worked.number, step.lead, before.lead)
         before = step if isinstance(step, HitchStep) else None
     return None

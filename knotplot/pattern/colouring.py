@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from knotplot.discovery import hint
 from knotplot.fields import MOST_STRANDS
+from knotplot.notice import Notice, Value
 from knotplot.pattern.cord_parts import Colours
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import together
 from knotplot.sections.base import walk
 from knotplot.sections.columns import at_least
 from knotplot.tying.colouring import PLAIN, Colouring, order_of
-from knotplot.tying.names import few, listed
 from knotplot.tying.piece import Cord, Row
-
-MOST_TOLD = 6  # runs of an order told in a warning
 
 
 def coloured(
@@ -66,7 +63,7 @@ def _colouring(cords: Sequence[Cord], given: Colours) -> Colouring:
 # --- what to know of them --------------------------------------------------------------------
 
 
-def colour_warnings(pattern: Pattern, strands: int) -> Iterator[str]:
+def colour_notices(pattern: Pattern, strands: int) -> Iterator[Notice]:
     """Yield where the order of colours doesn't come out on so many strands, and unused inks."""
     given = pattern.colours
     if given is None:
@@ -78,11 +75,10 @@ def colour_warnings(pattern: Pattern, strands: int) -> Iterator[str]:
     used |= dict.fromkeys(
         section.own_colour for _, section in walk(pattern.sections) if section.own_colour
     )
-    spare = [colour for colour in given.palette if colour not in used]
+    spare = tuple(colour for colour in given.palette if colour not in used)
     if spare:
-        are, them = ("is", "it") if len(spare) == 1 else ("are", "them")
-        near = hint(spare[0], used) if len(spare) == 1 else f"use one of {few(list(used))}"
-        yield f"colours: {few(spare)} {are} in the palette, but no cord has {them}; {near}"
+        values = {"spare": spare, "used": tuple(used)}
+        yield Notice("colours_unused", ("colours", "palette"), "doubt", values)
 
 
 def _unit(given: Colours) -> int:
@@ -95,31 +91,20 @@ def _whole(given: Colours, cords: int) -> bool:
     return ((cords + 1) // 2 if given.mirror else cords) % _unit(given) == 0
 
 
-def _broken(pattern: Pattern, given: Colours, strands: int, cords: int) -> str:
-    """Say where the order of colours breaks off, and on how many strands it wouldn't."""
-    unit, each = _unit(given), pattern.mount.strands_per_cord
-    half = (cords + 1) // 2 if given.mirror else cords
-    counted = f"{half} from a side to the middle" if given.mirror else f"{cords} cords"
-    where = "in the middle" if given.mirror else "at the right"
-    what = listed([f"{run.count} {run.colour}" for run in given.order[:MOST_TOLD]])
-    more = " and so on" if len(given.order) > MOST_TOLD else ""
+def _broken(pattern: Pattern, given: Colours, strands: int, cords: int) -> Notice:
+    """Return where the order of colours breaks off, and on how many strands it wouldn't."""
     asked = together(pattern)
-    lowest = at_least(asked.plus, asked.repeat, asked.least)
+    lowest, each = at_least(asked.plus, asked.repeat, asked.least), pattern.mount.strands_per_cord
     tries = (
         range(strands - asked.repeat, lowest - 1, -asked.repeat),
         range(strands + asked.repeat, MOST_STRANDS + 1, asked.repeat),
     )
     found = [next((n for n in these if _whole(given, n // each)), None) for these in tries]
-    whole = [_strands(n, each) for n in found if n is not None]
-    if whole:
-        remedy = f"{' or '.join(whole)} would come out whole"
-    else:
-        remedy = "no count that the parts can be worked on comes out whole; change the order"
-    return (
-        f"colours: {what}{more}, {unit} cords, don't come out on {counted}: the last of them break "
-        f"off {where} after {half % unit}; {remedy}"
-    )
-
-
-def _strands(count: int, each: int) -> str:
-    return f"{count} strands" + (f" ({count // each} cords)" if each > 1 else "")
+    values: Mapping[str, Value] = {
+        "runs": tuple((run.count, run.colour) for run in given.order),
+        "mirror": given.mirror,
+        "cords": cords,
+        "strands_per_cord": each,
+        "whole": tuple(n for n in found if n is not None),
+    }
+    return Notice("colours_break_off", ("colours", "order"), "warning", values)

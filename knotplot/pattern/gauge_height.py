@@ -9,13 +9,14 @@ until their rows are as high as the swatch's.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
-from knotplot.errors import Refusal
+from knotplot.errors import Path, Refusal
+from knotplot.notice import Notice, Value
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.parts import Swatch
 from knotplot.sections.base import Section
@@ -24,7 +25,6 @@ from knotplot.tying.heights import Heights
 from knotplot.tying.job import Job
 from knotplot.tying.ports import Port
 from knotplot.tying.rack import Rack
-from knotplot.units import both
 
 # Knots pulled as hard as they go, or left quite loose; a swatch beyond was hardly of these rows.
 SHORTEST, TALLEST = 0.6, 1.6
@@ -54,17 +54,17 @@ class _Solved(NamedTuple):
     height: float
 
 
-def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
+def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[Notice, ...]]:
     """Return how tall knots are, section by section, and what a maker should know of it.
 
     A swatch says it of the section or kind it is of; the first one of all that no other names.
     The hung height counts, else that as worked. A height that would take knots outside `SHORTEST`
-    to `TALLEST` of the usual is warned of and dropped.
+    to `TALLEST` of the usual is noticed and dropped.
     """
     known: dict[str | None, float] = {}
-    warnings: list[str] = []
-    for swatch in pattern.all_swatches:
-        warnings += unused(pattern, gauge.strands, swatch)
+    notices: list[Notice] = []
+    for path, swatch in pattern.swatches_at:
+        notices += unused(pattern, gauge.strands, swatch, path)
         measured = swatch.gauge_height
         sampled = section_of(pattern, gauge.strands, swatch.of)
         if swatch.of in known:
@@ -79,18 +79,19 @@ def heights(pattern: Pattern, gauge: Gauge) -> tuple[Heights, tuple[str, ...]]:
         if near or SHORTEST < found.tall < TALLEST:
             known.setdefault(swatch.of, round(found.tall, 6))
         if not near:
-            warnings.append(_beyond(swatch, sampled.section, found, float(measured)))
+            notices.append(_beyond(swatch, path, sampled.section, found, float(measured)))
     named = {of: tall for of, tall in known.items() if of is not None}
     all_found = Heights(named, next(iter(known.values()), 1.0), tuple(known))
     lower = dict(_too_tall(pattern, gauge, all_found))
-    warnings += [
-        f"{label}: strands of its motif would cross with knots {all_found.of(label, kind):.2f} "
-        f"times their usual height, as the swatches have them; they are taken as {tall:.2f} times; "
-        "give it a swatch of its own"
+    notices += [
+        Notice(
+            "knots_too_tall", ("swatch" if pattern.swatch else "swatches",), "doubt",
+            {"section": (label, kind), "asked": all_found.of(label, kind), "taken": tall},
+        )
         for (label, kind), tall in lower.items()
-    ]
+    ]  # fmt: skip
     named |= {label: tall for (label, _), tall in lower.items()}
-    return replace(all_found, known=named), tuple(warnings)
+    return replace(all_found, known=named), tuple(notices)
 
 
 def _too_tall(
@@ -146,40 +147,36 @@ def _knotted(sections: Iterable[Section], lanes: int) -> Iterator[_Rows]:
             yield from _knotted(held, share)
 
 
-def unused(pattern: Pattern, strands: int, swatch: Swatch) -> Iterator[str]:
-    """Yield what of a swatch can't be used, and what would do."""
-    name = f"the swatch of {swatch.of}" if swatch.of else "the swatch"
-    given = [
-        words
-        for words, value in (("cord_used", swatch.cord_used), ("height", swatch.gauge_height))
+def unused(pattern: Pattern, strands: int, swatch: Swatch, path: Path) -> Iterator[Notice]:
+    """Yield what of a swatch can't be used; `path` is its own."""
+    given = tuple(
+        key
+        for key, value in (("cord_used", swatch.cord_used), ("height", swatch.gauge_height))
         if value is not None
-    ]
+    )
     if not given:
         return
+    values: Mapping[str, Value] = {"of": swatch.of, "given": given}
     if swatch.rows is None:
-        yield (
-            f"{name}: {' and '.join(given)} can't be used without its rows; add 'rows', the "
-            f"number of rows that were knotted"
-        )
+        yield Notice("swatch_without_rows", path, "doubt", values)
     elif swatch.of and section_of(pattern, strands, swatch.of) is None:
-        yield (
-            f"{name}: {' and '.join(given)} can't be used, since the piece has no rows of knots "
-            f"called that; name a section that is knotted in rows"
-        )
+        yield Notice("swatch_of_nothing", path, "doubt", values)
 
 
-def _beyond(swatch: Swatch, section: Section, found: _Solved, measured: float) -> str:
-    """Say that knots can't be so tall, or so low, and what to look at."""
-    most = "most" if found.tall == TALLEST else "least" if found.tall == SHORTEST else "nearest"
-    then = "" if most == "nearest" else ", so that the height isn't used"
-    between = f", the section's '{section.bare_key}'" if section.bare_key else ""
-    rows = "1 row" if swatch.rows == 1 else f"{swatch.rows} rows"
-    return (
-        f"{swatch.of or section.label}: {rows} {'comes' if swatch.rows == 1 else 'come'} to "
-        f"{both(found.height)} at the {most} (knots "
-        f"{found.tall:.2f} times their usual height), not to the swatch's {both(measured)}{then}; "
-        f"check its rows and height{between}, and the cord's diameter"
-    )
+def _beyond(
+    swatch: Swatch, path: Path, section: Section, found: _Solved, measured: float
+) -> Notice:
+    """Return that knots can't be so tall, or so low."""
+    values: Mapping[str, Value] = {
+        "of": swatch.of or section.label,
+        "rows": swatch.rows,
+        "height": found.height,
+        "tall": found.tall,
+        "end": "most" if found.tall == TALLEST else "least" if found.tall == SHORTEST else None,
+        "measured": measured,
+        "bare_key": section.bare_key,
+    }
+    return Notice("swatch_beyond_reach", path, "doubt", values)
 
 
 # --- a sample --------------------------------------------------------------------------------

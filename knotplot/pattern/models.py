@@ -240,6 +240,13 @@ class Pattern(Spec):
         return (self.swatch,) if self.swatch else self.swatches or ()
 
     @property
+    def swatches_at(self) -> tuple[tuple[Path, Swatch], ...]:
+        """Return the swatches, each with its place in the file."""
+        if self.swatch:
+            return ((("swatch",), self.swatch),)
+        return tuple((("swatches", i), each) for i, each in enumerate(self.swatches or ()))
+
+    @property
     def all_motifs(self) -> Motifs:
         """Return the motifs by name, the pattern's own over the shipped."""
         return Motifs(self.motifs)

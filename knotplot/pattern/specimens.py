@@ -100,7 +100,7 @@ def _made(keys: Keys) -> Pattern | None:
         pairs = 1 if "motifs" in keys else 2
         wanted = max(FEWEST, asked.least, pairs * asked.repeat)
         count = asked.plus + -(-(wanted - asked.plus) // asked.repeat) * asked.repeat
-        piece = work(_pattern(keys, count, AMPLE), count)
+        piece = work(_pattern(keys, count, AMPLE), count).piece
     except (PatternError, Refusal):
         return None
     return _fitting(keys, count, piece) if _shows(piece) else None

@@ -7,15 +7,17 @@ drop, or the number of rows, that would do.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from knotplot.curves.lower_edge import LowerEdge
 from knotplot.errors import Path, Refusal
 from knotplot.kinds import section_kind
-from knotplot.motifs.working import Squeezed, double_lead_warning
+from knotplot.motifs.working import Squeezed, lead_twice
+from knotplot.notice import Notice
 from knotplot.pattern.bounds import check_room
-from knotplot.pattern.colouring import colour_warnings, coloured
+from knotplot.pattern.colouring import colour_notices, coloured
 from knotplot.pattern.cord_parts import Cord as CordType
 from knotplot.pattern.gauge_height import heights
 from knotplot.pattern.models import Pattern
@@ -29,14 +31,21 @@ from knotplot.tying.rack import MOST_TIES, Rack
 from knotplot.units import LONGEST_MM, cm
 
 SURE = 1.1
-MOST_ALIKE = 12  # warnings of one kind that are told, one line each
+MOST_ALIKE = 12  # notices of one kind that are told, one line each
 THINNER = (1.0, 0.8, 0.6, 0.4)  # of the distance from strand to strand: cord to be tried
 MOST_BEGUN = 2_000_000
 USUAL_TAKEUP = 6.0  # times its way a cord is cut for in dense work (common practice)
 
 
-def work(pattern: Pattern, strands: int) -> Piece:
-    """Return the piece of a pattern on so many strands; raise `Refusal` where it can't be."""
+class Outcome(NamedTuple):
+    """A piece, and what was noticed while it was worked."""
+
+    piece: Piece
+    notices: tuple[Notice, ...]
+
+
+def work(pattern: Pattern, strands: int) -> Outcome:
+    """Work a pattern on so many strands; raise `Refusal` where it can't be worked."""
     gauge = Gauge(float(pattern.width), strands, float(pattern.cord_types["main"].diameter))
     if gauge.pitch < NARROWEST * gauge.diameter:
         raise Refusal(
@@ -57,7 +66,8 @@ def work(pattern: Pattern, strands: int) -> Piece:
     bench = Trial(pattern, gauge, edge, tall)
     fill = _fill(pattern)
     numbers = {} if fill is None else {fill: _found(bench, fill)}
-    return _piece(bench, _fitting(bench, numbers), notes)
+    tied = _fitting(bench, numbers)
+    return Outcome(_piece(bench, tied), _notices(bench, tied.rack, notes))
 
 
 def _fitting(bench: Trial, numbers: Mapping[Path, float]) -> Tied:
@@ -118,7 +128,7 @@ def _check_sections(pattern: Pattern, strands: int) -> None:
         )
 
 
-def _piece(bench: Trial, tied: Tied, notes: tuple[str, ...]) -> Piece:
+def _piece(bench: Trial, tied: Tied) -> Piece:
     rack, types = tied.rack, bench.pattern.cord_types
     own = tuple(_of_type(cord, types) for cord in rack.cords)
     cords, colours = coloured(bench.pattern, own, rack.rows)
@@ -126,21 +136,35 @@ def _piece(bench: Trial, tied: Tied, notes: tuple[str, ...]) -> Piece:
     starts = tied.mounting.starts
     starts += (None,) * (1 + max(max(cord.strands, default=0) for cord in cords) - len(starts))
     mounting = replace(tied.mounting, starts=starts)
-    told = colour_warnings(bench.pattern, bench.gauge.strands)
-    said = [_folded(each) for each in (notes, rack.warnings, _advice(bench), list(told))]
-    warnings = dict.fromkeys(warning for each in said for warning in each)
     return Piece(
         bench.gauge, mounting, tuple(rack.rows), cords, _hanging(bench, rack),
-        tuple(rack.lanes["body"]), bench.edge, tuple(warnings), colours, bench.heights,
+        tuple(rack.lanes["body"]), bench.edge, colours, bench.heights,
     )  # fmt: skip
 
 
-def _folded(warnings: Sequence[str]) -> list[str]:
-    """Return the first warnings of one kind, each once, and how many more there are like them."""
-    once = list(dict.fromkeys(warnings))
+def _notices(bench: Trial, rack: Rack, swatches: Sequence[Notice]) -> tuple[Notice, ...]:
+    """Return what was noticed of the swatches, while tying, of the motifs and of the colours."""
+    colours = tuple(colour_notices(bench.pattern, bench.gauge.strands))
+    sources = (swatches, rack.notices, tuple(_led_twice(bench)), colours)
+    return tuple(_once(notice for source in sources for notice in _fold(source)))
+
+
+def _once(notices: Iterable[Notice]) -> list[Notice]:
+    """Return notices without those that say the same as one before them."""
+    found: dict[Hashable, Notice] = {}
+    for notice in notices:
+        found.setdefault(notice.said, notice)
+    return list(found.values())
+
+
+def _fold(notices: Sequence[Notice]) -> list[Notice]:
+    """Return the first notices of one kind, each once, and how many more there are like them."""
+    once = _once(notices)
     if len(once) <= MOST_ALIKE + 1:
         return once
-    return [*once[:MOST_ALIKE], f"and {len(once) - MOST_ALIKE} more like these"]
+    last = once[MOST_ALIKE - 1]
+    more = Notice("more_alike", last.path, last.severity, {"count": len(once) - MOST_ALIKE})
+    return [*once[:MOST_ALIKE], more]
 
 
 def _of_type(cord: Cord, types: Mapping[str, CordType]) -> Cord:
@@ -165,15 +189,14 @@ def _hanging(bench: Trial, rack: Rack) -> tuple[Part, ...]:
     return tuple(found)
 
 
-def _advice(bench: Trial) -> list[str]:
-    """Return what a maker should know of the motifs: double leads."""
-    found = []
-    for _, section in walk(bench.pattern.sections):
+def _led_twice(bench: Trial) -> Iterator[Notice]:
+    """Yield the sections whose motif leads the same strand twice, hardly on purpose."""
+    for path, section in walk(bench.pattern.sections):
         for name in section.motifs:
-            warning = double_lead_warning(bench.pattern.motif(name))
-            if warning:
-                found.append(f"{section.label}: {warning}")
-    return found
+            found = lead_twice(bench.pattern.motif(name))
+            if found is not None:
+                values = {"section": (section.label, section.kind), **found._asdict()}
+                yield Notice("led_twice", path, "doubt", values)
 
 
 # --- fill ------------------------------------------------------------------------------------

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import ClassVar, Literal, NamedTuple
 
@@ -10,14 +10,14 @@ from knotplot.fields import CountOrFill, LengthOrZero, Line
 from knotplot.kind import KindWords
 from knotplot.motifs.motif import Motif
 from knotplot.motifs.working import MotifShapes
+from knotplot.notice import Notice, Value
 from knotplot.sections.base import Section
 from knotplot.tying.bench import NoRoom
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.job import Job
-from knotplot.tying.names import counted, some_rows
+from knotplot.tying.names import counted
 from knotplot.tying.rack import Ask
 from knotplot.tying.shape import Shape
-from knotplot.units import both
 
 
 class Column(NamedTuple):
@@ -111,7 +111,7 @@ class MotifBand(Section):
                 worked, idle = worked + 1, 0
         else:
             row = rows + 1
-        rack.warnings += [*self._lost(lost, row, rows), *self._pushed(pushed)]
+        rack.notices += [*self._lost(job, lost, row, rows), *self._pushed(job, pushed)]
         rack.end()
 
     def _check(self, m: int, job: Job, row: int) -> None:
@@ -131,27 +131,25 @@ class MotifBand(Section):
             problem = f"row {row} of {self.label} doesn't fit above the lower edge"
             raise NoRoom(problem, "use a longer drop", (*job.path, "rows"), self.rows)
 
-    def _lost(self, lost: list[int], untried: int, rows: int) -> list[str]:
-        """Say in one line which rows fit nowhere; those from `untried` on are as the two above."""
+    def _lost(self, job: Job, lost: list[int], untried: int, rows: int) -> Iterator[Notice]:
+        """Yield which rows fit nowhere; those from `untried` on are as the two above."""
         if not lost:
-            return []
+            return
         again = [row + 2 for row in lost if row + 2 >= untried]
-        more = sum(len(range(row, rows + 1, 2)) for row in again)
-        told = some_rows(lost, rows if len(again) == 2 else 0, more)
-        them, fit = ("it", "fits") if len(lost) + more == 1 else ("them", "fit")
-        return [
-            f"{self.label}: {told} {fit} nowhere above the lower edge, so nothing of {them} is "
-            "worked"
-        ]
+        values: Mapping[str, Value] = {
+            "section": (self.label, self.kind),
+            "rows": tuple(lost),
+            "until": rows if len(again) == 2 else 0,
+            "more": sum(len(range(row, rows + 1, 2)) for row in again),
+        }
+        yield Notice("rows_fit_nowhere", (*job.path, "rows"), "warning", values)
 
-    def _pushed(self, gap: float) -> list[str]:
-        """Say how much cord (mm) is left bare so that rows don't lie on each other; 0 for none."""
-        if not gap:
-            return []
-        return [
-            f"{self.label}: knots would lie on those of the rows above, so up to {both(gap)} "
-            "of cord is left bare above them"
-        ]
+    def _pushed(self, job: Job, gap: float) -> Iterator[Notice]:
+        """Yield how much cord (mm) is left bare so that rows don't lie on each other, if any is."""
+        if gap:
+            # Bands of one name are told once: what is too little to be measured isn't kept.
+            values: Mapping[str, Value] = {"section": (self.label, self.kind), "gap": round(gap, 2)}
+            yield Notice("rows_pushed_apart", (*job.path, "gap"), "warning", values)
 
     def _columns(self, m: int, job: Job, row: int) -> list[Column]:
         """Return the motifs of a row (from 1) left to right; parts of one at its sides."""

@@ -20,7 +20,7 @@ def safety(subject: Subject) -> Part:
     """Return the page on safety: general cautions and the facts of the piece; always there."""
     say, paper = subject.say, subject.paper
     strips = [
-        strip for text in say.list("cautions") for strip in labelled(text, paper.main, BODY, 2.0)
+        strip for each in say.pairs("cautions") for strip in labelled(*each, paper.main, BODY, 2.0)
     ]
     strips += heading(say("facts"), paper.measure, SECTION, 8.0)
     for name, value, how in _facts(subject):

@@ -9,6 +9,7 @@ from knotplot.drawing.shapes import Drawing
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
 from knotplot.materials.quote import Quote
+from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 
@@ -30,16 +31,16 @@ class Sheet(Brief):
 
 def make_sheet(
     pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float],
-    quote: Quote | None = None,
+    quote: Quote | None = None, notices: tuple[Notice, ...] = (),
 ) -> Sheet:  # fmt: skip
     """Return the sheet of a piece on paper of that width and height (mm).
 
-    A `quote` is its last page.
+    A `quote` is its last page; `notices` are what the maker should know before cutting.
     """
     from knotplot.sheet.pages import pages, subject_of
     from knotplot.units import both
 
-    subject = subject_of(pattern, count, layout, bill, paper, quote)
+    subject = subject_of(pattern, count, layout, bill, paper, quote, notices)
     say = subject.say
     told = say("subject", width=both(pattern.width), drop=both(pattern.drop))
     keywords = say("keywords", knots=", ".join(map(say.knot, bill.knots)))

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from knotplot.figures import board
-from knotplot.materials.quote import quote_warnings
 from knotplot.materials.shopping import Buy
 from knotplot.materials.spools import Spools
 from knotplot.materials.support import rod_length
+from knotplot.notices import in_trade_words
 from knotplot.pattern.cord_parts import Cord
 from knotplot.sheet.cutting_part import cutting
 from knotplot.sheet.dye import coloured, dyed
@@ -29,6 +29,8 @@ _STRONG = CELL._replace(weight="bold")
 _TOOL = CELL
 _BREAK = 6.0  # above a heading
 _STRING_OVER = 400.0
+# What a quote leaves out stands on the quote: its page may be handed on, this one is not.
+_ON_QUOTE = frozenset({"cord_left_out_of_quote"})
 
 
 def materials(subject: Subject) -> Part:
@@ -36,7 +38,7 @@ def materials(subject: Subject) -> Part:
     say = subject.say
     strips = [
         *_shopping(subject),
-        *_warnings(subject),
+        *_notices(subject),
         *cutting(subject, _BREAK),
         *_tools(subject),
         *hanging(subject, _BREAK),
@@ -120,23 +122,20 @@ def _spools(subject: Subject, cord: Cord, spools: Spools | None) -> str:
 # --- what to know -----------------------------------------------------------------------------
 
 
-def _warnings(subject: Subject) -> Iterator[Strip]:
+def _notices(subject: Subject) -> Iterator[Strip]:
     say, paper = subject.say, subject.paper
-    # What a quote leaves out stands on the quote: its page may be handed on, this one is not.
-    quoted = set(quote_warnings(subject.pattern, subject.bill.shopping))
-    told = [
-        _sentence(say.in_trade_words(text)) for text in subject.piece.warnings if text not in quoted
-    ]
+    notices = (notice for notice in subject.notices if notice.key not in _ON_QUOTE)
+    told = [_sentence(text) for text in in_trade_words(notices, say.language)]
     if not told:
         return
-    yield from heading(say("warnings"), paper.measure, SECTION, _BREAK)
+    yield from heading(say("notices"), paper.measure, SECTION, _BREAK)
     for i, text in enumerate(told):
         width = paper.measure - 10.0
         yield panel(paragraph(text, width, BODY, 5.0), paper.measure, 2.0, 1.4 if i else 1.6)
 
 
 def _sentence(text: str) -> str:
-    """Return a warning as a sentence: it begins with a capital, and ends with a full stop."""
+    """Return a notice as a sentence: it begins with a capital, and ends with a full stop."""
     return f"{capital(text.removesuffix('.'))}."
 
 

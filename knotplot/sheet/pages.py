@@ -10,6 +10,7 @@ from knotplot.drawing.shapes import Drawing, Item, Stroke, Style, Text
 from knotplot.geometry.layout import Layout
 from knotplot.materials.bill import Bill
 from knotplot.materials.quote import Quote
+from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.about import about
@@ -23,11 +24,11 @@ from knotplot.sheet.words import sheet_words
 
 def subject_of(
     pattern: Pattern, count: Count, layout: Layout, bill: Bill, paper: tuple[float, float],
-    quote: Quote | None = None,
+    quote: Quote | None = None, notices: tuple[Notice, ...] = (),
 ) -> Subject:  # fmt: skip
     """Return what a sheet is about; raise `Refusal` for a language there are no words in."""
     say = sheet_words(pattern.language)
-    return Subject(pattern, count, layout, bill, Paper(*paper), say, quote)
+    return Subject(pattern, count, layout, bill, Paper(*paper), say, quote, notices)
 
 
 #: The parts between the pages at the front and the back, by the keys of their titles.

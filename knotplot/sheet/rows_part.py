@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
@@ -29,7 +28,6 @@ _CELL = (7.4, 4.6)  # a counted row's box
 _NUMBER = 2.7
 MOST_CELLS = 360  # rows told in one line that get a box each
 _SHORT = 40.0  # mm, a section no higher stays on one page
-_STEP = re.compile(r"\((\d+(?:–\d+)?)\) (.*)", re.DOTALL)
 
 
 def rows(subject: Subject) -> Part:
@@ -97,23 +95,20 @@ def told(subject: Subject, each: Printed) -> list[Strip]:
         case "row":
             return _row(each, main)
         case "check":
-            strips = labelled(each.text, main - 6.0, BODY)
+            strips = labelled(each.label, each.body, main - 6.0, BODY)
             box = tick(BESIDE - _ROW, 0.0)
             first = replace(strips[0], items=(box, *_indented(strips[0].items)))
             rest = [replace(strip, items=_indented(strip.items)) for strip in strips[1:]]
             return [panel([first, *rest], measure, 2.6, 3.4)]
         case "hint" | "fault":
-            return labelled(each.text, main, NOTE._replace(lead=LABEL.lead), 2.4)
+            return labelled(each.label, each.body, main, NOTE._replace(lead=LABEL.lead), 2.4)
         case "figure":
             return [
                 replace(strip, tied=True)
                 for strip in paragraph(each.text, main, STRONG, BESIDE, 4.0)
             ]
         case "step":
-            found = _STEP.fullmatch(each.text)
-            if found is None:
-                return paragraph(each.text, main, BODY, BESIDE, 0.8)
-            return numbered(f"({found[1]})", found[2], main, BESIDE, 0.8, BODY, 9.5)
+            return numbered(f"({each.number})", each.body, main, BESIDE, 0.8, BODY, 9.5)
         case _:
             return paragraph(each.text, main, BODY, BESIDE, 1.8)
 
@@ -134,7 +129,7 @@ def tick(x: float, y: float, lead: float = BODY.lead, side: float = _BOX) -> Fil
 
 def _row(each: Printed, main: float) -> list[Strip]:
     """Return a row with its box; where the line tells several rows, a box for each below it."""
-    strips = labelled(each.text, main, BODY, 2.2)
+    strips = labelled(each.label, each.body, main, BODY, 2.2)
     if len(each.rows) <= 1 or len(each.rows) > MOST_CELLS:
         first = replace(strips[0], items=(*strips[0].items, tick(BESIDE - _ROW, 0.0)))
         return [first, *strips[1:]]

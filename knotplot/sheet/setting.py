@@ -15,7 +15,7 @@ from knotplot.sheet.paper import BESIDE, BODY, LABEL, LABELS, Face
 Span: TypeAlias = tuple[str, Weight]
 
 _APART = 8.0  # between two columns
-MOST_LABEL = 34  # longer words before a colon are no label
+MOST_LABEL = 34  # characters: a longer label has no room in its column
 
 
 def lines_of(text: str, width: float, face: Face) -> list[str]:
@@ -138,12 +138,13 @@ def moved(items: Sequence[Item], y: float) -> list[Item]:
     ]
 
 
-def labelled(text: str, width: float, face: Face = BODY, space: float = 0.0) -> list[Strip]:
-    """Return a text whose words before its first colon stand in the column of labels."""
-    label, colon, rest = text.partition(": ")
-    if not colon or len(label) > MOST_LABEL:
-        return paragraph(text, width, face, BESIDE, space)
-    return beside(f"{label}:", paragraph(rest, width, face, BESIDE), space)
+def labelled(
+    label: str, text: str, width: float, face: Face = BODY, space: float = 0.0
+) -> list[Strip]:
+    """Return a text with its label in the column of labels; before the text where it is long."""
+    if len(label) > MOST_LABEL:
+        return paragraph(f"{label}: {text}", width, face, BESIDE, space)
+    return beside(f"{label}:", paragraph(text, width, face, BESIDE), space)
 
 
 def heading(text: str, width: float, face: Face, space: float) -> list[Strip]:

@@ -50,7 +50,7 @@ PARTS = (SheetPart(20, "sizes", sizes),)
 def _measuring(subject: Subject) -> Iterator[Strip]:
     say, paper, pattern = subject.say, subject.paper, subject.pattern
     yield from heading(say("measure"), paper.measure, SECTION, 0.0)
-    told = [labelled(text, paper.main, BODY, 1.2) for text in say.list("measure")]
+    told = [labelled(*each, paper.main, BODY, 1.2) for each in say.pairs("measure")]
     yield from tied([strip for strips in told for strip in strips])
     if pattern.opening is not None:
         opening = pattern.opening
@@ -61,7 +61,7 @@ def _measuring(subject: Subject) -> Iterator[Strip]:
             fullness=plain(opening.fullness, 3),
             result=both(pattern.width),
         )
-        yield from labelled(f"{say('opening')}: {text}", paper.main, STRONG, 1.2)
+        yield from labelled(say("opening"), text, paper.main, STRONG, 1.2)
 
 
 # --- the swatch ------------------------------------------------------------------------------
@@ -84,10 +84,10 @@ def _swatching(subject: Subject) -> Iterator[Strip]:
     for swatch in swatches:
         yield from _swatch(subject, swatch)
     if swatches:
-        told = [say("swatch error"), *_scaled(subject)]
+        told = [(say("swatch error label"), say("swatch error")), *_scaled(subject)]
         yield Strip(1.2, tied=True)
-        for text in told:
-            yield from tied(labelled(text, paper.main, BODY, 1.2))
+        for label, text in told:
+            yield from tied(labelled(label, text, paper.main, BODY, 1.2))
 
 
 def _swatch(subject: Subject, swatch: Swatch) -> Iterator[Strip]:
@@ -145,8 +145,8 @@ def _within(subject: Subject, share: float) -> str:
     return subject.say("within", percent=f"{100.0 * share:.1f}")
 
 
-def _scaled(subject: Subject) -> Iterator[str]:
-    """Say which sections' knots go by which swatch, in height and in cord."""
+def _scaled(subject: Subject) -> Iterator[tuple[str, str]]:
+    """Say, with a label each, which sections' knots go by which swatch, in height and in cord."""
     say, piece = subject.say, subject.piece
     high = piece.heights.swatches
     known = [scale for scale in subject.bill.scales if scale.factor is not None]
@@ -162,25 +162,25 @@ def _scaled(subject: Subject) -> Iterator[str]:
                 name = part_name(piece.parts[i], say.language)
                 alike.setdefault((by[i], factors[i]), {})[name] = None
         for (of, factor), names in alike.items():
-            yield say(
-                f"scaled {key}",
-                by=say("by swatch", of=of.replace("_", " ")) if of else "",
-                factor=plain(factor, 2),
-                names=", ".join(names),
-            )
+            text = say(f"scaled {key}", factor=plain(factor, 2), names=", ".join(names))
+            yield _label(subject, key, of), text
         if not by:
-            yield say(f"unscaled {key}")
+            yield _label(subject, key, None), say(f"unscaled {key}")
     yield from _dropped(subject)
 
 
-def _dropped(subject: Subject) -> Iterator[str]:
-    """Say of which swatches the height is beyond what knots can have."""
+def _label(subject: Subject, key: str, of: str | None) -> str:
+    """Return the label of what the swatch `of` something tells of height or cord."""
     say = subject.say
+    return say(f"{key} label", by=say("by swatch", of=of.replace("_", " ")) if of else "")
+
+
+def _dropped(subject: Subject) -> Iterator[tuple[str, str]]:
+    """Say, with a label each, of which swatches the height is beyond what knots can have."""
     for swatch in subject.pattern.all_swatches:
         measured = swatch.gauge_height is not None and swatch.rows is not None
         if measured and swatch.of not in subject.piece.heights.swatches:
-            by = say("by swatch", of=swatch.of.replace("_", " ")) if swatch.of else ""
-            yield say("dropped height", by=by)
+            yield _label(subject, "height", swatch.of), subject.say("dropped height")
 
 
 def _length(length: Fraction | None) -> str:

@@ -14,6 +14,7 @@ from knotplot.instructions.words import Heading, Line, Printed, words
 from knotplot.materials.bill import Bill
 from knotplot.materials.quote import Quote
 from knotplot.materials.remaining import folds, remaining
+from knotplot.notice import Notice
 from knotplot.pattern.models import Pattern
 from knotplot.pattern.strand_count import Count
 from knotplot.sheet.flow import Strip, led
@@ -39,7 +40,8 @@ class Told(Protocol):
 class Subject:
     """A pattern with all that was found of it, the paper, and the words it is told in.
 
-    `quote` is what a commission costs, where the sheet shall say so.
+    `quote` is what a commission costs, where the sheet shall say so; `notices` are what the maker
+    should know before cutting.
     """
 
     pattern: Pattern
@@ -49,6 +51,7 @@ class Subject:
     paper: Paper
     say: Words
     quote: Quote | None = None
+    notices: tuple[Notice, ...] = ()
 
     @property
     def piece(self) -> Piece:

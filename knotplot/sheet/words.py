@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
@@ -23,8 +22,8 @@ class Words:
     language: str
     texts: Mapping[str, str]
     lists: Mapping[str, tuple[str, ...]]
+    labelled: Mapping[str, tuple[tuple[str, str], ...]]
     glossary: tuple[tuple[str, str, str], ...]
-    file_words: tuple[tuple[str, str], ...]
 
     def __call__(self, key: str, **values: object) -> str:
         """Return a text, its places filled; raises `MissingTextError` where there is none."""
@@ -42,15 +41,16 @@ class Words:
         except KeyError:
             raise MissingTextError(f"{self.language}: no list {key!r}") from None
 
+    def pairs(self, key: str) -> tuple[tuple[str, str], ...]:
+        """Return a list of labels with texts; raises `MissingTextError` where there is none."""
+        try:
+            return self.labelled[key]
+        except KeyError:
+            raise MissingTextError(f"{self.language}: no pairs {key!r}") from None
+
     def count(self, number: int, what: str) -> str:
         """Return a number of things, in the singular or plural."""
         return self(f"{what} one" if number == 1 else f"{what} many", count=f"{number:,}")
-
-    def in_trade_words(self, text: str) -> str:
-        """Return a text in which nothing is called as in the file any more."""
-        for pattern, words in self.file_words:
-            text = re.sub(pattern, words, text)
-        return text
 
     def knot(self, name: str) -> str:
         """Return what a knot is called."""
@@ -67,4 +67,4 @@ def sheet_words(language: str) -> Words:
         raise Refusal("no words in this language", f"use one of {known}", ("language",), language)
     mine = import_module(f"knotplot.sheet.{language}")
     told = import_module(f"knotplot.instructions.{language}")
-    return Words(language, mine.TEXTS, mine.LISTS, told.GLOSSARY, mine.FILE_WORDS)
+    return Words(language, mine.TEXTS, mine.LISTS, mine.PAIRS, told.GLOSSARY)

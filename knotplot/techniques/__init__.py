@@ -81,7 +81,7 @@ def techniques() -> Mapping[str, Technique]:
 def worked(name: str) -> Piece:
     """Return the tiny piece on which a technique is taught."""
     pattern = verify(techniques()[name].pattern)
-    return work(pattern, strand_count(pattern).count)
+    return work(pattern, strand_count(pattern).count).piece
 
 
 @lru_cache(maxsize=1)

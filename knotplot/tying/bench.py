@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from knotplot.errors import Refusal
+from knotplot.notice import Notice
 from knotplot.tying.depths import Depths
 from knotplot.tying.gauge import Gauge
 from knotplot.tying.heights import Heights
@@ -62,7 +63,7 @@ class Bench:
     lanes: dict[str, list[int]] = field(default_factory=dict)
     cords: list[Cord] = field(default_factory=list)
     parts: list[Part] = field(default_factory=list)
-    warnings: list[str] = field(default_factory=list)
+    notices: list[Notice] = field(default_factory=list)
     recounted: bool = False
     _depths: Depths = field(default_factory=Depths)
     _gauges: dict[str, Gauge] = field(default_factory=dict)

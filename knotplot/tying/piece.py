@@ -235,7 +235,6 @@ class Piece(Brief):
     parts: tuple[Part, ...]
     lanes: tuple[int, ...]
     edge: LowerEdge
-    warnings: tuple[str, ...]
     colours: Colouring = PLAIN
     heights: Heights = field(default_factory=Heights)
 

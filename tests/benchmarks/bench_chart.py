@@ -49,7 +49,7 @@ def layout(ties: int) -> Any:
     columns = round(math.sqrt(ties))
     strands, rows = 4 * columns, round(ties / columns)
     text = PATTERN.format(width=7 * strands, drop=20 * rows + 400, strands=strands, rows=rows)
-    piece = work(loads(text), strands)
+    piece = work(loads(text), strands).piece
     return lay(piece, lambda name, manner, _: knot(name).cord(manner))
 
 

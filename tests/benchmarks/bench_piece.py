@@ -60,7 +60,7 @@ def lay_out(text: str) -> Any:
     from knotplot.pattern.working import work
 
     read = loads(text)
-    layout = laid(read, work(read, strand_count(read).count))
+    layout = laid(read, work(read, strand_count(read).count).piece)
     cut = read.cut
     terms = Terms(SHARED_ERROR_TABLE, read.allowance.confidence, None, cut.step)
     cord_lengths(layout, terms)

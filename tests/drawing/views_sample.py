@@ -126,7 +126,7 @@ def laid(name: str) -> Layout:
 
 def lay_out(sections: str, width: int, drop: int, strands: int) -> Layout:
     text = HEAD.format(width=width, drop=drop, strands=strands) + sections
-    return lay(work(loads(text), strands), lambda knot_, manner, _: knot(knot_).cord(manner))
+    return lay(work(loads(text), strands).piece, lambda knot_, manner, _: knot(knot_).cord(manner))
 
 
 def flat(

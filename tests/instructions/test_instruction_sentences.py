@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any, get_args
 
 import pytest
@@ -13,7 +14,7 @@ from knotplot.errors import Refusal
 from knotplot.instructions import en
 from knotplot.instructions.records import Instruction, Note
 from knotplot.instructions.rows import instructions
-from knotplot.instructions.words import Heading, words
+from knotplot.instructions.words import Heading, Printed, words
 from knotplot.kinds import kinds
 from knotplot.motifs.shipped import shipped_motif, shipped_names
 from knotplot.mounts.base import MOUNTS
@@ -318,7 +319,7 @@ def test_every_record_has_words() -> None:
     found = [*instructions(repeated), *instructions(built(CAFE)), *folded]
     found += instructions(coloured)
     assert {type(record) for record in found} == set(get_args(Instruction))
-    assert all(en.say(record) for record in found)
+    assert all(en.say(record).body for record in found)
 
 
 @pytest.mark.parametrize(
@@ -352,3 +353,22 @@ def test_the_glossary_is_in_order_and_explains_each_term_once() -> None:
     terms = [term.term for term in en.GLOSSARY]
     assert terms == sorted(set(terms))
     assert next(t.also for t in en.GLOSSARY if t.term == "square knot").startswith("flat knot")
+
+
+def test_lines_carry_their_labels_and_numbers_apart_from_their_text() -> None:
+    lines = [line for line in words(built(CAFE)) if isinstance(line, Printed)]
+    labels = {sort: {line.label for line in lines if line.sort == sort}
+              for sort in ("check", "hint", "fault", "do", "step")}  # fmt: skip
+    assert labels["check"] == {"Check"}
+    assert labels["hint"] <= {"Hint"}
+    assert labels["fault"] == {"Common faults"}
+    assert labels["do"] == labels["step"] == {""}
+    for line in lines:
+        if line.sort == "row":
+            assert line.label.startswith("Row")
+            assert line.text == f"{line.label}: {line.body}"
+        elif line.sort == "step":
+            assert line.text == f"({line.number}) {line.body}"
+    steps = [line.number for line in lines if line.sort == "step"]
+    assert steps[0] == "1"
+    assert all(re.fullmatch(r"\d+(–\d+)?", number) for number in steps)

@@ -52,7 +52,7 @@ motifs:
 
 def built(text: str, size: str | None = None) -> Piece:
     pattern = loads(text, size)
-    return work(pattern, strand_count(pattern).count)
+    return work(pattern, strand_count(pattern).count).piece
 
 
 def recorded(piece: Piece) -> list[TiedRow]:
@@ -103,7 +103,7 @@ def test_executing_the_words_of_our_patterns_gives_their_record(path: Path) -> N
     sizes = yaml.safe_load(path.read_text("utf-8")).get("sizes", {})
     for size in (None, *sizes):
         pattern = load(path, size)
-        piece = work(pattern, strand_count(pattern).count)
+        piece = work(pattern, strand_count(pattern).count).piece
         assert execute(printed(piece)) == recorded(piece)
 
 

@@ -35,7 +35,7 @@ VEE = "lower_edge: {profile: vee, rise: -6 cm}\n"
 
 def made(text: str) -> Piece:
     pattern = loads(text)
-    return work(pattern, strand_count(pattern).count)
+    return work(pattern, strand_count(pattern).count).piece
 
 
 def printed(piece: Piece) -> list[str]:

@@ -19,6 +19,7 @@ from knotplot.materials.calibration import (
     served,
     unsure,
 )
+from knotplot.notices import in_file_words
 
 TEXT = """
 knotplot: 1
@@ -64,7 +65,7 @@ def test_a_small_swatch_is_told_and_a_large_one_not() -> None:
     small = build(loads(TEXT.format(swatches="{of: net, rows: 1, cord_used: 6 cm}")))
     (scale,) = scaled(small.pattern, small.layout.piece)
     assert scale.unsure
-    (warning,) = unsure([scale])
+    (warning,) = in_file_words(unsure([scale]))
     assert warning in small.figures()["warnings"]
     assert f"knot {scale.rows_needed} rows or more" in warning
     more = scale.rows_needed

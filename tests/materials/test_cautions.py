@@ -19,12 +19,12 @@ PATTERNS = sorted((Path(knotplot.__file__).parent.parent / "patterns").glob("*.y
 
 
 def told(made: WorkedPiece, word: str) -> list[str]:
-    return [text for text in made.layout.piece.warnings if word in text]
+    return [text for text in made.warnings if word in text]
 
 
 def others(made: WorkedPiece) -> list[str]:
     """Return all warnings but the one that every net without a measured height has."""
-    return [text for text in made.layout.piece.warnings if "pushed a quarter closer" not in text]
+    return [text for text in made.warnings if "pushed a quarter closer" not in text]
 
 
 def piece(sections: str, more: str = "", count: int = 24, width: str = "20 cm") -> WorkedPiece:
@@ -129,14 +129,14 @@ def test_several_sections_of_braids_are_told_in_one_line() -> None:
 
 def test_a_crowded_line_is_told_in_trade_words_with_what_would_do() -> None:
     # Hitches lie 2.5 diameters apart: 24 · 10 mm = 24 cm in 20 cm; 20 of them would do.
-    (text,) = piece("{kind: hitch_line}").layout.piece.warnings
+    (text,) = piece("{kind: hitch_line}").warnings
     assert text == (
         f"the row of double half hitches is {both(240)} wide where nothing pulls, and has "
         f"{both(200)}: it may flare; leave it out, or hitch only one cord of every two onto it and "
         "let the other pass behind; or pull the hitches tightly together; or use 'count: 20' under "
         "'strands', 'diameter: 3.5 mm' under 'cord' or 'width: 24 cm' under 'size'"
     )
-    assert piece("{kind: hitch_line}", count=20).layout.piece.warnings == ()
+    assert piece("{kind: hitch_line}", count=20).warnings == ()
 
 
 def test_crowded_lines_are_told_together_and_the_count_suits_all_sections() -> None:
@@ -149,7 +149,7 @@ def test_crowded_lines_are_told_together_and_the_count_suits_all_sections() -> N
 
 
 def test_hitches_that_have_no_room_are_not_told_to_be_tight() -> None:
-    (text,) = piece("{kind: hitch_line}", count=30).layout.piece.warnings
+    (text,) = piece("{kind: hitch_line}", count=30).warnings
     assert "tightly" not in text
     assert "use 'count: 20' under" in text
 
@@ -164,6 +164,6 @@ def test_an_open_piece_is_as_the_maker_chose_it() -> None:
 
 @pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
 def test_our_patterns_warn_of_little_and_name_no_kind(path: Path) -> None:
-    warnings = knotplot.build(knotplot.load(path)).layout.piece.warnings
+    warnings = knotplot.build(knotplot.load(path)).warnings
     assert len(warnings) <= 3
     assert not any(re.search(r"hitch_line|square_knot|motif_band", text) for text in warnings)

@@ -88,7 +88,7 @@ def test_a_quote_has_a_line_for_each_colour() -> None:
     assert "Cord, rust: 4 mm, twisted" in text
     unpriced = made(NET.replace(", price_per_spool: 2.50 EUR", "") + TWO)
     assert unpriced.quote().left_out == ("main",)
-    told = [line for line in unpriced.layout.piece.warnings if line.startswith("quote: ")]
+    told = [line for line in unpriced.warnings if line.startswith("quote: ")]
     assert len(told) == 1
 
 
@@ -105,12 +105,12 @@ def test_a_wrap_of_another_kind_and_colour_is_bought_by_itself() -> None:
 
 def test_spools_at_hand_don_t_say_their_colours() -> None:
     text = NET.replace("spool: 6 m, price_per_spool: 2.50 EUR", "spools: [30 m, 6 m]")
-    told = [line for line in made(text + TWO).layout.piece.warnings if "its spools" in line]
+    told = [line for line in made(text + TWO).warnings if "its spools" in line]
     assert told == [
         "cord: its spools don't say of which colour they are, so each of the 2 colours is counted "
         "as having them all; see that they suffice, or give 'spool', what one holds"
     ]
-    assert not [line for line in made(text).layout.piece.warnings if "its spools" in line]
+    assert not [line for line in made(text).warnings if "its spools" in line]
     with pytest.raises(PatternError, match=r"cord\.spools"):
         made(text.replace("[30 m, 6 m]", "[2 m]") + TWO)
 

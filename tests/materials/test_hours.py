@@ -128,7 +128,7 @@ def test_one_knot_at_two_paces_has_two_lines() -> None:
 def test_minutes_without_rows_and_strands_are_warned_of() -> None:
     piece = made("swatch: {of: net, strands: 16, minutes: 14, width: 10 cm}\n")
     said = "swatch: its minutes don't say how long a knot takes without its rows and strands"
-    assert f"{said}; give both" in piece.layout.piece.warnings
+    assert f"{said}; give both" in piece.warnings
     assert minutes(piece)["square_knot"][2] == "usual"
 
 

@@ -11,7 +11,7 @@ from knotplot.pattern.load import loads
 
 
 def told(piece: WorkedPiece, word: str) -> list[str]:
-    return [text for text in piece.layout.piece.warnings if word in text]
+    return [text for text in piece.warnings if word in text]
 
 
 # --- the two ends of a runner --------------------------------------------------------------------

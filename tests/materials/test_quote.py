@@ -211,9 +211,9 @@ def test_a_cord_without_a_price_is_left_out_and_said(cord_said: str, remedy: str
     assert [line.amount is None for line in made.lines] == [False, True, False, False, False]
     assert piece.figures()["quote"]["lines"][1]["amount"] is None
     said = f"quote: the wrap cord is left out of it, since {remedy}"
-    assert said in piece.layout.piece.warnings
+    assert said in piece.warnings
     assert said in piece.figures()["warnings"]
-    quiet = built(WRAPPED).layout.piece.warnings
+    quiet = built(WRAPPED).warnings
     assert not any("quote" in warning for warning in quiet)
 
 

@@ -229,7 +229,7 @@ def test_a_bracket_in_the_middle_carries_five_eighths() -> None:
 def test_a_rod_a_tenth_off_is_not_warned_of() -> None:
     for diameter in (18, 20, 22):
         said = f"support: {{material: oak, diameter: {diameter} mm, span: 95 cm}}"
-        assert not [w for w in made(said).layout.piece.warnings if w.startswith("support")]
+        assert not [w for w in made(said).warnings if w.startswith("support")]
 
 
 def test_brackets_within_a_rod_pocket_are_warned_of() -> None:
@@ -237,8 +237,8 @@ def test_brackets_within_a_rod_pocket_are_warned_of() -> None:
         "{kind: larks_head, rod: 20 mm}", "{kind: rod_pocket, rod: 20 mm, rows: 10, tail: 30 cm}"
     )
     inside = "support: {material: oak, diameter: 20 mm, span: 70 cm}"
-    assert "inside the rod pocket" in " ".join(made(inside, pocket).layout.piece.warnings)
-    assert "inside the rod pocket" not in " ".join(made(PINE, pocket).layout.piece.warnings)
+    assert "inside the rod pocket" in " ".join(made(inside, pocket).warnings)
+    assert "inside the rod pocket" not in " ".join(made(PINE, pocket).warnings)
 
 
 def test_stock_in_inches_where_they_are_used() -> None:

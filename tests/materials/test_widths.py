@@ -51,7 +51,7 @@ def sized(width: str) -> str:
 
 
 def told(piece: WorkedPiece, word: str) -> list[str]:
-    return [text for text in piece.layout.piece.warnings if word in text]
+    return [text for text in piece.warnings if word in text]
 
 
 # --- narrower ------------------------------------------------------------------------------------

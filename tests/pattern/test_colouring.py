@@ -12,7 +12,8 @@ from strategies import pieces
 
 from knotplot.api import build
 from knotplot.errors import PatternError
-from knotplot.pattern.colouring import colour_warnings
+from knotplot.notices import in_file_words
+from knotplot.pattern.colouring import colour_notices
 from knotplot.pattern.load import loads
 from knotplot.pattern.strand_count import strand_count
 from knotplot.pattern.working import work
@@ -24,7 +25,7 @@ INKS = 'palette: {natural: "#E9E1D3", rust: "#a4502f"}'
 
 def piece(text: str) -> Piece:
     pattern = loads(text)
-    return work(pattern, strand_count(pattern).count)
+    return work(pattern, strand_count(pattern).count).piece
 
 
 def hung(colours: str, count: int = 16) -> str:
@@ -184,7 +185,7 @@ def test_every_cord_has_one_colour_and_its_strands_have_its_ink(piece: Piece) ->
 
 def warned(text: str) -> list[str]:
     pattern = loads(text)
-    return list(colour_warnings(pattern, strand_count(pattern).count))
+    return list(in_file_words(colour_notices(pattern, strand_count(pattern).count)))
 
 
 @pytest.mark.parametrize(

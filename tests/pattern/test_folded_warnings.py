@@ -16,7 +16,7 @@ NET = "{name: net, kind: square_knot_mesh, rows: 4}"
 
 
 def warnings(text: str) -> list[str]:
-    return list(build(loads(text)).layout.piece.warnings)
+    return list(build(loads(text)).warnings)
 
 
 def banded(rows: int, more: str = "") -> str:

@@ -161,7 +161,9 @@ def sheet(name: str, paper: str = "a4") -> Sheet:
 
 def sheet_of(piece: WorkedPiece, paper: str = "a4") -> Sheet:
     """Return the sheet of a piece."""
-    return make_sheet(piece.pattern, piece.count, piece.layout, piece.bill, PAPERS[paper])
+    return make_sheet(
+        piece.pattern, piece.count, piece.layout, piece.bill, PAPERS[paper], None, piece.notices
+    )
 
 
 def texts(page: Drawing) -> list[Placed]:

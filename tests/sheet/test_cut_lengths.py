@@ -137,7 +137,7 @@ def test_words_fold_where_the_sheet_does() -> None:
 def test_a_warning_says_lengths_to_cut_as_the_cut_list_would() -> None:
     sets = ["mount=null", "mount={kind: open, tail: 12 cm}", "cut.groups=1", "size.drop=270 cm"]
     made = build(loads(LONG.format(units="cm", fold="uneven"), sets=sets))
-    (warning,) = [each for each in made.layout.piece.warnings if "'groups: 2'" in each]
+    (warning,) = [each for each in made.warnings if "'groups: 2'" in each]
     lengths = re.findall(_LENGTH, warning.split("under 'cut', ")[1])
     assert len(lengths) == 2
     assert all(Fraction(cm) % 5 == 0 for cm, _ in lengths)

@@ -77,7 +77,7 @@ def test_a_cord_without_a_price_is_said_on_the_page() -> None:
 
 def test_what_the_quote_leaves_out_is_no_warning_on_the_other_pages() -> None:
     piece = made("hanging")
-    assert any(text.startswith("quote:") for text in piece.layout.piece.warnings)
+    assert any(text.startswith("quote:") for text in piece.warnings)
     assert not any("price_per_spool" in said(each) for each in piece.sheet(quote=True).sheet.pages)
 
 

@@ -87,10 +87,10 @@ def test_numbers_stay_with_their_units():
     assert bound("no number in it") == "no number in it"
 
 
-def test_a_label_is_what_stands_before_a_short_colon():
-    first = labelled("Row 1: knot.", 100.0)[0]
+def test_a_label_stands_beside_its_text_where_it_has_room():
+    first = labelled("Row 1", "knot.", 100.0)[0]
     assert [item.text for item in first.items] == ["Row 1:", "knot."]
-    plain = labelled("This is no label, for it is much too long: knot.", 100.0)
+    plain = labelled("This label is much too long for its column", "knot.", 100.0)
     assert len(plain[0].items) == 1
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from fractions import Fraction
 from itertools import combinations
 
 import pytest
@@ -30,9 +32,10 @@ from knotplot.errors import Refusal
 from knotplot.instructions.words import Printed, words
 from knotplot.knots import knot
 from knotplot.materials.remaining import remaining
+from knotplot.notice import Notice
+from knotplot.notices import in_trade_words
 from knotplot.pattern.load import loads
 from knotplot.sheet.document import PAPERS, Sheet
-from knotplot.sheet.words import sheet_words
 from knotplot.tape import to_cut
 from knotplot.units import both
 
@@ -149,8 +152,8 @@ def test_cut_list_shopping_and_knots_are_told(name):
     for name, manners in used_by(piece.layout.piece):
         if name != "cross":
             assert all(frame.text in text for frame in frames(name, manners[0]))
-    for warning in piece.layout.piece.warnings:
-        assert " ".join(sheet_words("en").in_trade_words(warning).split())[1:] in text
+    for notice in in_trade_words(piece.notices):
+        assert " ".join(notice.split())[1:] in text
 
 
 def test_safety_has_its_facts_and_claims_no_conformity():
@@ -199,7 +202,7 @@ def test_long_texts_wrap_onto_more_pages_and_are_whole(paper):
             "changes": ("first\nsecond", "third " * 500),
         }
     )
-    found = sheet_of(type(piece)(pattern, piece.count, piece.layout, piece.bill), paper)
+    found = sheet_of(replace(piece, pattern=pattern), paper)
     assert [outside(page) for page in found.pages] == [[]] * len(found.pages)
     assert [pair for page in found.pages for pair in overlapping(page)] == []
     text = " ".join(
@@ -208,33 +211,28 @@ def test_long_texts_wrap_onto_more_pages_and_are_whole(paper):
     assert text.count(LONG[: len("words that go on and on")]) == 833
 
 
-def test_sixty_warnings_and_forty_lengths_all_stand_on_the_page():
-    from dataclasses import replace
-    from fractions import Fraction
-
+def test_sixty_notices_and_forty_lengths_all_stand_on_the_page():
     piece = made("plain")
-    warnings = tuple(f"Warning number {i} of a piece that is not easy at all" for i in range(60))
-    layout = replace(piece.layout, piece=replace(piece.layout.piece, warnings=warnings))
+    notices = tuple(
+        Notice("swatch_without_rows", ("swatches", i), "doubt", {"of": f"n{i}", "given": ()})
+        for i in range(60)
+    )
     lines = tuple(
         replace(piece.bill.cutting[0], label=f"L{i}", length=Fraction(1000 + i)) for i in range(40)
     )
     bill = replace(piece.bill, cutting=lines)
-    found = sheet_of(type(piece)(piece.pattern, piece.count, layout, bill))
+    found = sheet_of(replace(piece, bill=bill, notices=notices))
     text = told(found)
-    assert [warning for warning in warnings if warning not in text] == []
+    assert [i for i in range(60) if f"The swatch of n{i}: " not in text] == []
     assert [line.label for line in lines if f"{line.label} main cords" not in text] == []
     assert [outside(page) for page in found.pages] == [[]] * len(found.pages)
     assert [pair for page in found.pages for pair in overlapping(page)] == []
 
 
 def test_a_long_table_says_its_head_again_on_every_page():
-    from dataclasses import replace
-
     piece = made("plain")
     lines = tuple(replace(piece.bill.cutting[0], label=f"L{i}") for i in range(120))
-    found = sheet_of(
-        type(piece)(piece.pattern, piece.count, piece.layout, replace(piece.bill, cutting=lines))
-    )
+    found = sheet_of(replace(piece, bill=replace(piece.bill, cutting=lines)))
     told_there = [said(page) for page in found.pages]
     having = [text for text in told_there if re.search(r"L\d+ main cords", text)]
     assert len(having) > 2
@@ -282,7 +280,7 @@ def test_another_language_is_refused_with_those_there_are():
     piece = made("plain")
     pattern = piece.pattern.model_copy(update={"language": "xx"})
     with pytest.raises(Refusal, match="use one of en"):
-        sheet_of(type(piece)(pattern, piece.count, piece.layout, piece.bill))
+        sheet_of(replace(piece, pattern=pattern))
 
 
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))

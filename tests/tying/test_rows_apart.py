@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from workable import Document, text_of, tied
+from workable import Document, text_of, tied, warnings
 
 import knotplot
 from knotplot.errors import PatternError, Refusal
@@ -143,9 +143,9 @@ def test_knots_with_room_beside_them_hang_side_by_side():
 
 
 def test_rows_that_are_moved_are_warned_of():
-    (warning,) = (w for w in tied(loads(text_of(josephines(7.0)))).warnings if "bare" in w)
+    (warning,) = (w for w in warnings(loads(text_of(josephines(7.0)))) if "bare" in w)
     assert warning.startswith("motif_band: knots would lie on those of the rows above, so up to ")
-    assert not [w for w in tied(loads(text_of(josephines(17.0)))).warnings if "bare" in w]
+    assert not [w for w in warnings(loads(text_of(josephines(17.0)))) if "bare" in w]
 
 
 def test_the_next_section_clears_the_one_before():
@@ -176,10 +176,11 @@ def test_rows_worked_close_may_move_by_less_than_a_cord_without_a_word():
     # 0.78 diameters deep in each other.
     found = document({}, 8.0, [{"kind": "motif_band", "motif": "zigzag", "rows": 2}], 12)
     del found["motifs"]
-    piece = tied(loads(text_of(found)))
+    pattern = loads(text_of(found))
+    piece = tied(pattern)
     assert [row.gap for row in piece.rows] == [0.0, 0.0]
     assert on_each_other(piece) == []
-    assert piece.warnings == ()
+    assert warnings(pattern) == ()
 
 
 def test_a_long_stack_moves_below_a_long_stack():

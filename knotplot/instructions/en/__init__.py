@@ -36,29 +36,30 @@ from knotplot.instructions.records import (
     TrimLine,
     TrimMark,
 )
+from knotplot.instructions.wording import Wording
 
 __all__ = ["GLOSSARY", "say"]
 
 
-def say(record: Instruction | Step | StepsAgain) -> str:
-    """Return the sentence (or heading) for one record."""
+def say(record: Instruction | Step | StepsAgain) -> Wording:
+    """Return the sentence (or heading) for one record, with its label or number."""
     match record:
         case Opening():
-            return opening(record)
+            return Wording(opening(record))
         case ColourOrder():
-            return colour_order(record)
+            return Wording(colour_order(record))
         case OtherColours():
-            return other_colours(record)
+            return Wording(other_colours(record))
         case FoldMark():
-            return fold_mark(record)
+            return Wording(fold_mark(record))
         case Section():
-            return section_heading(record)
+            return Wording(section_heading(record))
         case SectionsAgain():
-            return again_heading(record)
+            return Wording(again_heading(record))
         case RowWork() | RowsAs() | RowsAgain():
             return row_line(record)
         case Figure():
-            return figure_line(record)
+            return Wording(figure_line(record))
         case Step() | StepsAgain():
             return step_line(record)
         case Check():
@@ -66,9 +67,9 @@ def say(record: Instruction | Step | StepsAgain) -> str:
         case Note():
             return note(record)
         case TrimMark():
-            return trim_mark(record)
+            return Wording(trim_mark(record))
         case TrimLine():
-            return trim_line(record)
+            return Wording(trim_line(record))
         case Finishing():
-            return f"{record.number}. Finishing"
+            return Wording(f"{record.number}. Finishing")
     assert_never(record)

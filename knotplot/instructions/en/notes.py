@@ -5,6 +5,7 @@ from __future__ import annotations
 from knotplot.instructions.en import finishing, mounting, sections
 from knotplot.instructions.en.names import LANGUAGE, fault_of, support_name
 from knotplot.instructions.records import Note
+from knotplot.instructions.wording import Wording
 from knotplot.kinds import kind_words
 from knotplot.tying.names import capital, counted
 from knotplot.units import both
@@ -15,14 +16,14 @@ TEXTS = {
     "hint": {**sections.HINTS, **finishing.HINTS},
     "fault": finishing.FAULTS,
 }
-_LABELS = {"do": "", "hint": "Hint: ", "fault": "Common faults: "}
+_LABELS = {"do": "", "hint": "Hint", "fault": "Common faults"}
 
 
-def note(record: Note) -> str:
+def note(record: Note) -> Wording:
     """Return a text, its values filled in; raise KeyError for one there is none of."""
     text = _of_kind(record) if record.kind else TEXTS[record.manner][record.key]
     values = {name: _value(name, value) for name, value in record.values}
-    return _LABELS[record.manner] + capital(text.format(**values))
+    return Wording(capital(text.format(**values)), _LABELS[record.manner])
 
 
 def _of_kind(record: Note) -> str:

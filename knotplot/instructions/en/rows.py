@@ -28,6 +28,7 @@ from knotplot.instructions.records import (
     Starred,
     Wrap,
 )
+from knotplot.instructions.wording import Wording
 from knotplot.tying.names import capital
 from knotplot.units import both
 
@@ -73,20 +74,20 @@ def action(record: Action) -> str:
     assert_never(record)
 
 
-def row_line(record: RowWork | RowsAs | RowsAgain) -> str:
-    """Return the line of one row or of several."""
+def row_line(record: RowWork | RowsAs | RowsAgain) -> Wording:
+    """Return the line of one row or of several; which they are is its label."""
     match record:
         case RowWork():
             which = f"Row {record.first}" if record.first == record.last else (
                 f"Rows {record.first}–{record.last}, each"
             )  # fmt: skip
-            return f"{which}: {'; '.join(map(action, record.actions))}."
+            return Wording(f"{'; '.join(map(action, record.actions))}.", which)
         case RowsAs():
-            return f"{_row_list(record.rows)}: as row {record.like}."
+            return Wording(f"as row {record.like}.", _row_list(record.rows))
         case RowsAgain():
             over = f", over cords {from_to(record.cords)}" if record.cords else ""
             rows, like = (numbered("row", span) for span in (record.rows, record.like))
-            return f"{capital(rows)}: as {like}{over}."
+            return Wording(f"as {like}{over}.", capital(rows))
     assert_never(record)
 
 

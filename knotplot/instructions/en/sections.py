@@ -11,6 +11,7 @@ from knotplot.instructions.en.names import (
     times_more,
 )
 from knotplot.instructions.records import Check, Section, SectionsAgain
+from knotplot.instructions.wording import Wording
 from knotplot.kinds import kind_words
 from knotplot.tying.names import counted
 from knotplot.units import both
@@ -63,11 +64,11 @@ def again_heading(record: SectionsAgain) -> str:
     return f"{text}, {each}{count_cords(record.shift)} further to the right"
 
 
-def check(record: Check) -> str:
+def check(record: Check) -> Wording:
     """Return what to measure and count below a section."""
     what = "tail" if record.layer == "tails" else "cord"
     support = support_name(record.support)
-    text = f"Check: the last row ends {both(record.depth)} below {support}"
+    text = f"the last row ends {both(record.depth)} below {support}"
     a, b = record.free_left, record.free_right
     if a == b == 0:
         text += f"; no {what} hangs free at the sides"
@@ -77,4 +78,4 @@ def check(record: Check) -> str:
         text += f"; {counted(a, what)} free at the left side, {counted(b, what)} at the right"
     if record.left is not None:
         text += f"; about {both(record.left)} of {what} {record.cord} is left below it"
-    return text + "."
+    return Wording(text + ".", "Check")

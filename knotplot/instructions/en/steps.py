@@ -26,6 +26,7 @@ from knotplot.instructions.records import (
     StepsAgain,
     Upright,
 )
+from knotplot.instructions.wording import Wording
 from knotplot.knots import knot
 from knotplot.knots.base import Manner
 from knotplot.tying.names import capital, listed
@@ -37,15 +38,16 @@ def figure_line(record: Figure) -> str:
     return f"{capital(figure(record.name))}, worked on {count_cords(record.name.cords)}:"
 
 
-def step_line(record: Step | StepsAgain) -> str:
-    """Return the line of one step, or of steps worked again."""
+def step_line(record: Step | StepsAgain) -> Wording:
+    """Return the line of one step, or of steps worked again, with its number or theirs."""
     match record:
         case Step():
-            return f"({record.number}) {capital(_step(record))}."
+            return Wording(f"{capital(_step(record))}.", number=str(record.number))
         case StepsAgain():
             like = numbered("step", record.like)
             which = from_to((record.first, record.last))
-            return f"({which}) Work {like} again, {times_more(record.times)}, and count on."
+            text = f"Work {like} again, {times_more(record.times)}, and count on."
+            return Wording(text, number=which)
     assert_never(record)
 
 

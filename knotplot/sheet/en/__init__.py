@@ -10,9 +10,8 @@ import sys
 from types import MappingProxyType
 
 from knotplot.discovery import collect, modules
-from knotplot.sheet.en import file_words
 
 _FILES = modules(sys.modules[__name__])
 TEXTS = MappingProxyType(collect(_FILES, lambda file: getattr(file, "TEXTS", {}).items()))
 LISTS = MappingProxyType(collect(_FILES, lambda file: getattr(file, "LISTS", {}).items()))
-FILE_WORDS = file_words.FILE_WORDS
+PAIRS = MappingProxyType(collect(_FILES, lambda file: getattr(file, "PAIRS", {}).items()))

@@ -76,20 +76,43 @@ CARE = (
 )
 
 CAUTIONS = (
-    "Children: Cords and loops can strangle a child. Hang the piece out of reach of children, "
-    "never at or near a bed or cot, and leave no cord or loop within their reach at a window.",
-    "Fire: Keep it away from flames, candles, stoves, heaters and hot lamps. Cord and fringe catch "
-    "fire easily.",
-    "Load: What hangs overhead must be held by fixings in the structure itself, with rings that "
-    "are welded shut. A wet pot weighs much more than a dry one, and the strength of a knotted "
-    "cord is not known: don't load it beyond what the makers of cord, hook and fixing allow.",
-    "Ways: Don't hang it where it hides or narrows an exit, or where somebody can trip over it or "
-    "be caught in it.",
-    "Pets: Pets bite, swallow and tangle themselves in cords. Keep fringes out of their reach.",
-    "Tools: Scissors, pins and combs are sharp. Put them away when you leave the work.",
-    "Dust: Cutting and combing sets fibre dust free. Air the room, and wear a mask if you do it "
-    "for long.",
+    (
+        "Children",
+        "Cords and loops can strangle a child. Hang the piece out of reach of children, never "
+        "at or near a bed or cot, and leave no cord or loop within their reach at a window.",
+    ),
+    (
+        "Fire",
+        "Keep it away from flames, candles, stoves, heaters and hot lamps. Cord and fringe "
+        "catch fire easily.",
+    ),
+    (
+        "Load",
+        "What hangs overhead must be held by fixings in the structure itself, with rings that "
+        "are welded shut. A wet pot weighs much more than a dry one, and the strength of a "
+        "knotted cord is not known: don't load it beyond what the makers of cord, hook and "
+        "fixing allow.",
+    ),
+    (
+        "Ways",
+        "Don't hang it where it hides or narrows an exit, or where somebody can trip over it "
+        "or be caught in it.",
+    ),
+    (
+        "Pets",
+        "Pets bite, swallow and tangle themselves in cords. Keep fringes out of their reach.",
+    ),
+    (
+        "Tools",
+        "Scissors, pins and combs are sharp. Put them away when you leave the work.",
+    ),
+    (
+        "Dust",
+        "Cutting and combing sets fibre dust free. Air the room, and wear a mask if you do it "
+        "for long.",
+    ),
 )
 
 TEXTS = {**KNOTS, **CHART, **REST}
-LISTS = {"care": CARE, "cautions": CAUTIONS}
+LISTS = {"care": CARE}
+PAIRS = {"cautions": CAUTIONS}

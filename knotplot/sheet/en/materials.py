@@ -35,7 +35,7 @@ MATERIALS = {
     "no fewer than": "No way of cutting takes fewer than {bound}; the plan below takes {count}.",
     "estimated": "The weight is estimated from the cord's thickness, fibre and make. Weigh a metre "
     "of yours to know it.",
-    "warnings": "Know before you cut",
+    "notices": "Know before you cut",
     "tools": "Tools",
     "support rod": "to hang it on: a rod or branch {rod} thick and {length} long or longer",
     "support ring": "to hang it on: a ring {rod} across",

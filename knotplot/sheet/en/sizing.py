@@ -29,19 +29,22 @@ SIZES = {
     "swatch minutes": "Time",
     "swatch sure": "Within",
     "within": "± {percent} %",
-    "swatch error": "How sure it is: an edge or an end is read to 2 mm, and one tie takes a little "
-    "more cord than the next. A larger swatch is surer.",
+    "swatch error label": "How sure it is",
+    "swatch error": "an edge or an end is read to 2 mm, and one tie takes a little more cord than "
+    "the next. A larger swatch is surer.",
     "by swatch": " by {of}",
-    "scaled height": "Height{by}: knots are counted and drawn {factor} × as tall as usual, so that "
+    "height label": "Height{by}",
+    "cord label": "Cord{by}",
+    "scaled height": "knots are counted and drawn {factor} × as tall as usual, so that "
     "the swatch's rows come out as measured, from the top of the first row's knots to the bottom "
     "of the last row's. This goes for: {names}.",
-    "dropped height": "Height{by}: no knots of this cord make the swatch's rows so high or so low, "
+    "dropped height": "no knots of this cord make the swatch's rows so high or so low, "
     "so its height isn't used. Check its rows and its height.",
-    "scaled cord": "Cord{by}: beyond the straight way past a knot, working cords take {factor} × "
+    "scaled cord": "beyond the straight way past a knot, working cords take {factor} × "
     "what was computed, as the swatch was measured to use. This goes for: {names}.",
-    "unscaled height": "Height: no swatch says how high its rows are, so that knots are taken at "
+    "unscaled height": "no swatch says how high its rows are, so that knots are taken at "
     "their usual height. Measure yours: the rows that fit may be more, or fewer.",
-    "unscaled cord": "Cord: no swatch says how much it used, so that lengths are as computed.",
+    "unscaled cord": "no swatch says how much it used, so that lengths are as computed.",
     "minutes value": "{minutes} min",
     "work out": "From the swatch to the number of cords",
     "step estimate": "{width} wide × {strands} cords ÷ {swatch} = {estimate} cords",
@@ -74,12 +77,21 @@ SIZES = {
 }
 
 MEASURE = (
-    "Width: measure at the top, in the middle and at the bottom; take the narrowest, less a "
-    "little room to move.",
-    "Drop: measure from the top of the support to the lowest point of the trimmed edge, with the "
-    "support in its place.",
-    "Then: put your measures into the pattern and make the sheet anew. Cords, lengths, rows and "
-    "chart follow.",
+    (
+        "Width",
+        "measure at the top, in the middle and at the bottom; take the narrowest, less a "
+        "little room to move.",
+    ),
+    (
+        "Drop",
+        "measure from the top of the support to the lowest point of the trimmed edge, with "
+        "the support in its place.",
+    ),
+    (
+        "Then",
+        "put your measures into the pattern and make the sheet anew. Cords, lengths, rows and "
+        "chart follow.",
+    ),
 )
 
 SWATCH = (
@@ -93,4 +105,5 @@ SWATCH = (
 )
 
 TEXTS = SIZES
-LISTS = {"measure": MEASURE, "swatch": SWATCH}
+LISTS = {"swatch": SWATCH}
+PAIRS = {"measure": MEASURE}
