@@ -12,7 +12,7 @@ from functools import cached_property
 
 from knotplot import figures as numbers
 from knotplot import notebook
-from knotplot.brief import closed
+from knotplot.brief import fit_line
 from knotplot.discovery import hint
 from knotplot.drawing.alone import alone
 from knotplot.errors import Refusal, UsageError, shown
@@ -33,8 +33,8 @@ from knotplot.sheet.document import PAPERS, make_sheet
 from knotplot.sheet.knot_facts import USUAL_CORD
 from knotplot.techniques import techniques
 from knotplot.tying.names import counted
-from knotplot.units import both, measured
-from knotplot.views import KNOT_VIEW, drawn_knot, drawn_view
+from knotplot.units import both, extent_text
+from knotplot.views import KNOT_VIEW, knot_drawing, view_drawing
 
 
 def build(pattern: Pattern) -> WorkedPiece:
@@ -72,8 +72,8 @@ class WorkedPiece:
         pattern = self.pattern
         strands = counted(self.count.count, "strand")
         rows = counted(len(self.layout.piece.rows), "row")
-        size = measured(pattern.width, pattern.drop)
-        return closed(f"WorkedPiece({shown(pattern.title, 32)}, {size}, {strands}, {rows})")
+        size = extent_text(pattern.width, pattern.drop)
+        return fit_line(f"WorkedPiece({shown(pattern.title, 32)}, {size}, {strands}, {rows})")
 
     def _repr_html_(self) -> str:
         """Return what it is, for a notebook: size, cords, knots and warnings."""
@@ -83,7 +83,7 @@ class WorkedPiece:
             f"{counted(self.count.count, 'strand')} of {counted(len(self.bill.lengths), 'cord')}, "
             f"{counted(knots, 'knot')} in {counted(len(self.layout.piece.rows), 'row')}",
         ]
-        return notebook.told(pattern.title, facts, self.warnings)
+        return notebook.facts_html(pattern.title, facts, self.warnings)
 
     @cached_property
     def warnings(self) -> tuple[str, ...]:
@@ -135,7 +135,7 @@ class WorkedPiece:
         options = {name: value for name, value in asked.items() if value is not None}
         name = "" if view.startswith(KNOT_VIEW) else self._name
         try:
-            drawing = drawn_view(view, self.layout, options, self.pattern.language)
+            drawing = view_drawing(view, self.layout, options, self.pattern.language)
         except Refusal as refusal:
             raise self.pattern.fault(refusal) from None
         return Picture(alone(drawing, name), ids)
@@ -212,7 +212,7 @@ def knot(
     with. Raises `UsageError` for a knot or a step that there is not.
     """
     _check_name(name, catalogue(), "knot", techniques(), "a way of working: use technique")
-    return _taught(name, diameter, step, left_handed, language, ids)
+    return _lesson(name, diameter, step, left_handed, language, ids)
 
 
 def technique(
@@ -230,7 +230,7 @@ def technique(
     it hasn't got.
     """
     _check_name(name, techniques(), "way of working", catalogue(), "a knot: use knot")
-    return _taught(name, diameter, step, left_handed, language, ids)
+    return _lesson(name, diameter, step, left_handed, language, ids)
 
 
 def _check_name(
@@ -242,7 +242,7 @@ def _check_name(
         raise UsageError(f"there is no {what} {shown(name)}; {said}")
 
 
-def _taught(
+def _lesson(
     name: str, diameter: float, step: int | None, left_handed: bool, language: str, ids: str
 ) -> Picture:
     if not 0.0 < diameter < math.inf:
@@ -250,7 +250,7 @@ def _taught(
     options: dict[str, object] = {"left_handed": left_handed, "language": language}
     if step is not None:
         options["step"] = step
-    return Picture(alone(drawn_knot(name, diameter, options)), ids)
+    return Picture(alone(knot_drawing(name, diameter, options)), ids)
 
 
 def knot_list() -> Picture:

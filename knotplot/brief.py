@@ -29,21 +29,21 @@ class Brief:
 
 def brief(record: DataclassInstance) -> str:
     """Return a dataclass on one line of at most `MOST` characters."""
-    told = (f"{each.name}={_told(getattr(record, each.name))}" for each in fields(record))
-    return closed(f"{type(record).__name__}({', '.join(told)})")
+    told = (f"{each.name}={_short(getattr(record, each.name))}" for each in fields(record))
+    return fit_line(f"{type(record).__name__}({', '.join(told)})")
 
 
-def closed(text: str) -> str:
+def fit_line(text: str) -> str:
     """Return a short form in one line of at most `MOST` characters, its bracket closed.
 
-    >>> closed("Cord(" + "a" * 200 + ")")[-4:]
+    >>> fit_line("Cord(" + "a" * 200 + ")")[-4:]
     'aa…)'
     """
     short = shortened(text, MOST)
     return short if not short.endswith("…") else short[:-2] + "…)"
 
 
-def _told(value: object) -> str:
+def _short(value: object) -> str:
     if isinstance(value, _PLAIN):
         return repr(value)
     if isinstance(value, tuple | list | dict | set | frozenset):

@@ -29,12 +29,12 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from knotplot import quantities
 from knotplot import units as read
-from knotplot.brief import closed
+from knotplot.brief import fit_line
 from knotplot.descriptions import described
 from knotplot.errors import Fault, PatternError, Refusal
 from knotplot.quantities import Money, Spool
 from knotplot.units import WrittenFloat, WrittenInt
-from knotplot.wording import UNTOLD, faults_of, plain
+from knotplot.wording import ANYTHING_ELSE, faults_of, plain
 
 _UNITS: ContextVar[str | None] = ContextVar("units", default=None)
 MOST_STRANDS = 20_000
@@ -361,19 +361,19 @@ class Spec(BaseModel):
             try:
                 super().__init__(**given)
             except ValidationError:
-                raise type(self)._faulty(given) from None
+                raise type(self)._keyword_faults(given) from None
 
         __init__.__pydantic_base_init__ = True  # what is in a model is validated in one go with it
 
     @classmethod
-    def _faulty(cls, given: Mapping[str, Any]) -> PatternError:
+    def _keyword_faults(cls, given: Mapping[str, Any]) -> PatternError:
         """Return what is wrong with a part that is given by its keys in Python."""
         reading, root = Reading(), plain(given)
         try:
             cls.model_validate(root, context=reading)
         except ValidationError as error:
             return PatternError(faults_of(error, root, reading.models, error.error_count()))
-        return PatternError((Fault((), *UNTOLD),))
+        return PatternError((Fault((), *ANYTHING_ELSE),))
 
     @model_validator(mode="before")
     @classmethod
@@ -396,7 +396,7 @@ class Spec(BaseModel):
     def __repr__(self) -> str:
         given = self.model_dump(mode="json", exclude_unset=True)
         told = ", ".join(f"{key}={value!r}" for key, value in given.items())
-        return closed(f"{type(self).__name__}({told})")
+        return fit_line(f"{type(self).__name__}({told})")
 
     def __str__(self) -> str:
         return repr(self)

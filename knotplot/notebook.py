@@ -24,14 +24,16 @@ def screen_resolution(size: tuple[float, float]) -> float:
     return SCREEN / max(size)
 
 
-def image(data: bytes, kind: str, title: str) -> str:
+def image_html(data: bytes, kind: str, title: str) -> str:
     """Return an image as HTML that holds all of it; `kind` is `svg+xml` or `png`."""
     held = b64encode(data).decode()
     told = escape(title)
     return f'<img src="data:image/{kind};base64,{held}" alt="{told}" width="{PAGE}">'
 
 
-def told(title: str, facts: Iterable[str], warnings: Sequence[str] = (), shown: str = "") -> str:
+def facts_html(
+    title: str, facts: Iterable[str], warnings: Sequence[str] = (), shown: str = ""
+) -> str:
     """Return a title, facts and warnings as HTML, escaped, with what is `shown` below, as it is."""
     lines = [f"<strong>{escape(title)}</strong>", *map(escape, facts)]
     parts = [f"<p>{'<br>'.join(lines)}</p>"]

@@ -9,12 +9,12 @@ from os import PathLike
 from pathlib import Path
 
 from knotplot import notebook
-from knotplot.brief import closed
+from knotplot.brief import fit_line
 from knotplot.drawing.shapes import Drawing
 from knotplot.errors import UsageError, shown
 from knotplot.sheet.document import PAPERS, Sheet
 from knotplot.tying.names import counted
-from knotplot.units import measured
+from knotplot.units import extent_text
 
 
 @dataclass(frozen=True, repr=False)
@@ -29,7 +29,7 @@ class Picture:
     ids: str = ""
 
     def __repr__(self) -> str:
-        return closed(f"Picture({shown(self.title, 56)}, {measured(*self.size)})")
+        return fit_line(f"Picture({shown(self.title, 56)}, {extent_text(*self.size)})")
 
     @property
     def title(self) -> str:
@@ -112,8 +112,8 @@ class Document:
 
     def __repr__(self) -> str:
         paper = next((name for name, size in PAPERS.items() if size == self.size), "")
-        on = f"{paper} paper" if paper else measured(*self.size)
-        return closed(f"Document({shown(self.title, 56)}, {counted(len(self), 'page')}, {on})")
+        on = f"{paper} paper" if paper else extent_text(*self.size)
+        return fit_line(f"Document({shown(self.title, 56)}, {counted(len(self), 'page')}, {on})")
 
     def __len__(self) -> int:
         return len(self.sheet.pages)
@@ -121,8 +121,8 @@ class Document:
     def _repr_html_(self) -> str:
         """Return what it is, and its first page, for a notebook."""
         width, height = self.size
-        facts = [f"{counted(len(self), 'page')} of {measured(width, height)}"]
-        return notebook.told(self.title, facts, shown=_page_image(self.page(1)))
+        facts = [f"{counted(len(self), 'page')} of {extent_text(width, height)}"]
+        return notebook.facts_html(self.title, facts, shown=_page_image(self.page(1)))
 
     @property
     def title(self) -> str:
@@ -173,8 +173,8 @@ def _page_image(page: Picture) -> str:
     """Return a page as HTML; nothing where it is large and there is no PNG of it."""
     svg, png = page._repr_svg_(), page._repr_png_()
     if svg is not None:
-        return notebook.image(svg.encode(), "svg+xml", page.title)
-    return "" if png is None else notebook.image(png, "png", page.title)
+        return notebook.image_html(svg.encode(), "svg+xml", page.title)
+    return "" if png is None else notebook.image_html(png, "png", page.title)
 
 
 def json_text(document: object) -> str:

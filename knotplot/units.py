@@ -261,10 +261,10 @@ def inches(mm: float | Fraction) -> str:
     return ("-" if eighths < 0 else "") + " ".join(words) + " in"
 
 
-def measured(width: float | Fraction, height: float | Fraction) -> str:
+def extent_text(width: float | Fraction, height: float | Fraction) -> str:
     """Write a width and a height in mm.
 
-    >>> measured(210, 297.4)
+    >>> extent_text(210, 297.4)
     '210 × 297 mm'
     """
     return f"{float(width):.0f} × {float(height):.0f} mm"

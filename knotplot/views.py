@@ -49,7 +49,7 @@ def check_view(view: str, options: Options) -> None:
     """Raise `UsageError` for a view that there is not, and for options that it doesn't take."""
     if view.startswith(KNOT_VIEW) and view != KNOT_VIEW:
         _check_options(view, options)
-        drawn_knot(view.removeprefix(KNOT_VIEW), 4.0, options, KNOT_VIEW)
+        knot_drawing(view.removeprefix(KNOT_VIEW), 4.0, options, KNOT_VIEW)
     elif view not in VIEWS:
         known = ", ".join(VIEWS)
         raise UsageError(f"there is no view {shown(view)}; use {known} or {KNOT_VIEW}NAME")
@@ -57,7 +57,7 @@ def check_view(view: str, options: Options) -> None:
         _check_options(view, options)
 
 
-def drawn_view(view: str, layout: Layout, options: Options, language: str) -> Drawing:
+def view_drawing(view: str, layout: Layout, options: Options, language: str) -> Drawing:
     """Return a view of a piece, in that language unless the options name another.
 
     Raises `UsageError` where `check_view` does, and for rows and lanes that the piece hasn't;
@@ -68,11 +68,11 @@ def drawn_view(view: str, layout: Layout, options: Options, language: str) -> Dr
         options = {"language": language, **options}
     if view.startswith(KNOT_VIEW):
         diameter = layout.piece.gauge.diameter
-        return drawn_knot(view.removeprefix(KNOT_VIEW), diameter, options, KNOT_VIEW)
+        return knot_drawing(view.removeprefix(KNOT_VIEW), diameter, options, KNOT_VIEW)
     return VIEWS[view](layout, **options)
 
 
-def drawn_knot(name: str, diameter: float, options: Options, before: str = "") -> Drawing:
+def knot_drawing(name: str, diameter: float, options: Options, before: str = "") -> Drawing:
     """Return how a knot is tied or a way of working is worked, in cord of that diameter (mm).
 
     The options are `step`, `left_handed` and `language`. Raises `UsageError` for an unknown name

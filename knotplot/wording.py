@@ -22,7 +22,7 @@ _SAID: dict[str, tuple[str, str]] = {
     "frozen_instance": ("can't be changed", "make another"),
 }
 #: Never pydantic's own words: they speak of another language's types.
-UNTOLD = ("not what belongs here", "compare it with the format of patterns")
+ANYTHING_ELSE = ("not what belongs here", "compare it with the format of patterns")
 _NO_MAPPING = ("model_type", "model_attributes_type", "dict_type")
 _NEAR = 0.7  # how like a known key an unknown one is, of 1, to be taken for it
 _DROPPED = ("missing", "extra_forbidden")  # faults whose path ends in a key that isn't in the file
@@ -112,7 +112,7 @@ def _words(detail: Any, context: dict[str, Any], owner: Any, models: Models) -> 
     if kind == "missing" and isinstance(detail["loc"][-1], int):
         return "too few items", "give one more"
     said = _SAID.get(kind)
-    return said or UNTOLD
+    return said or ANYTHING_ELSE
 
 
 def _no_mapping(detail: Any) -> tuple[str, str]:

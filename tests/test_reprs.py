@@ -116,7 +116,7 @@ def test_a_notebook_shows_a_piece_escaped_with_its_warnings() -> None:
     assert "Harbour &lt;b&gt;mat&lt;/b&gt; &amp; &quot;sons&quot;" in shown
     assert "24 strands of 12 cords" in shown
     assert shown.count("<li>") == len(made.warnings)
-    assert "&lt;i&gt;" in notebook.told("a", [], ["<i>"])
+    assert "&lt;i&gt;" in notebook.facts_html("a", [], ["<i>"])
 
 
 def test_a_notebook_shows_the_first_page_of_a_sheet() -> None:

@@ -19,7 +19,7 @@ from knotplot.pattern.not_built import not_built
 from knotplot.pattern.overrides import with_set, with_size
 from knotplot.pattern.source import MOST_BYTES, decode, read
 from knotplot.pattern.tree import Source, Table, size_of
-from knotplot.wording import UNTOLD, faults_of, plain
+from knotplot.wording import ANYTHING_ELSE, faults_of, plain
 
 _MOST_FAULTS = 500  # said at once: nobody reads more, and a suggestion for each takes time
 _MOST_LOOKED_OVER = 100_000  # keys and items, those of each named size anew
@@ -77,7 +77,7 @@ def verify(pattern: Pattern) -> Pattern:
     return pattern
 
 
-def refused(given: Mapping[str, Any]) -> PatternError:
+def keyword_faults(given: Mapping[str, Any]) -> PatternError:
     """Return what is wrong with a pattern that is given by its keys in Python, as for a file."""
     first = {key: given[key] for key in ("knotplot",) if key in given}
     try:
@@ -85,7 +85,7 @@ def refused(given: Mapping[str, Any]) -> PatternError:
     except PatternError as error:
         # There is no file and no line.
         return PatternError(replace(fault, origin=None, line=None) for fault in error.faults)
-    return PatternError((Fault((), *UNTOLD),))
+    return PatternError((Fault((), *ANYTHING_ELSE),))
 
 
 def read_as(source: Source, size: str | None = None, sets: Iterable[str] = ()) -> Pattern:

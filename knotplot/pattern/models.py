@@ -29,7 +29,7 @@ from knotplot.pattern.parts import (
 )
 from knotplot.pattern.tree import Source
 from knotplot.sections.base import Sections, walk
-from knotplot.units import MM, measured
+from knotplot.units import MM, extent_text
 
 VERSION = 1
 Units = Literal["mm", "cm", "m", "in", "ft", "yd"]
@@ -174,15 +174,15 @@ class Pattern(Spec):
             try:
                 verify(self)
             except PatternError:  # said again, with the values as they were given
-                raise type(self)._faulty(given) from None
+                raise type(self)._keyword_faults(given) from None
 
         __init__.__pydantic_base_init__ = True
 
     @classmethod
-    def _faulty(cls, given: Mapping[str, Any]) -> PatternError:
-        from knotplot.pattern.load import refused
+    def _keyword_faults(cls, given: Mapping[str, Any]) -> PatternError:
+        from knotplot.pattern.load import keyword_faults
 
-        return refused(given)
+        return keyword_faults(given)
 
     @model_validator(mode="wrap")
     @classmethod
@@ -256,7 +256,7 @@ class Pattern(Spec):
         return find_motif(name, self.motifs)
 
     def __repr__(self) -> str:
-        return f"Pattern({shown(self.title, 40)}, {measured(self.width, self.drop)})"
+        return f"Pattern({shown(self.title, 40)}, {extent_text(self.width, self.drop)})"
 
     @property
     def source(self) -> Source:
