@@ -17,12 +17,14 @@ settings.register_profile(
     "ci",
     derandomize=True,
     deadline=None,
-    max_examples=60,
+    max_examples=30,
     # No shrinking: a failing run must not take minutes; shrink by hand with another profile.
     phases=(Phase.explicit, Phase.generate),
     database=None,
     suppress_health_check=[HealthCheck.too_slow],
 )
+# Before a release: pytest --hypothesis-profile=deep
+settings.register_profile("deep", settings.get_profile("ci"), max_examples=300)
 settings.register_profile("dev", settings.get_profile("ci"), phases=tuple(Phase))
 settings.load_profile("ci")
 

@@ -75,7 +75,7 @@ def test_a_piece_says_what_it_is() -> None:
     assert repr(made.sheet("letter")).endswith("pages, letter paper)")
     assert re.fullmatch(r"Picture\(.+ – Trim line', \d+ × \d+ mm\)", repr(made.draw("trim")))
     assert repr(made.pattern.sections[0]) == (
-        "SquareKnotMesh(name='net', kind='square_knot_mesh', rows=4)"
+        "SquareKnotMesh(kind='square_knot_mesh', name='net', rows=4)"
     )
     assert repr(made.count).startswith("Count(estimate=None, count=24, repeat=")
 

@@ -111,11 +111,13 @@ def test_nothing_to_cut_takes_no_spool():
     assert fill_given([], []).lower_bound == 0
 
 
-def test_twenty_thousand_pieces_within_a_second():
+def test_twenty_thousand_pieces_take_no_longer_than_a_few_million_sums():
     wanted = [(f"L{i}", 1850 + 50 * i * i, 400) for i in range(50)]
     start = process_time()
+    sum(i * i for i in range(400_000))
+    middle = process_time()
     filled = fill(wanted, 150_000)
-    assert process_time() - start < 3  # about 0.2 s where it was measured
+    assert process_time() - middle < 60 * (middle - start)  # about 8 times where it was measured
     check_whole(filled, wanted)
     assert len(filled.spools) <= filled.lower_bound * 1.02
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sheet_sample import made, said, sheet
+from sheet_sample import made, said, sheet, texts
 
 from knotplot.drawing.chart_key import used
 from knotplot.drawing.how_to import frames
@@ -41,9 +41,9 @@ def test_finishing_has_no_trimming_before_the_knots() -> None:
 
 
 def test_the_trim_line_says_what_is_knotted() -> None:
-    told = [str(item) for item in trim(made("hanging").layout).items]
-    assert "tie the knot in each end" in " ".join(told)
-    wide = " ".join(str(item) for item in trim(made("wide").layout).items)
+    told = " ".join(each.text for each in texts(trim(made("hanging").layout)))
+    assert "tie the knot in each end" in told
+    wide = " ".join(each.text for each in texts(trim(made("wide").layout)))
     assert "cut along each curve, and keep the corners between them sharp" in wide
 
 

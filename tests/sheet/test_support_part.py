@@ -36,7 +36,9 @@ def held(name: str) -> Support:
 @cache
 def pages(name: str, paper: str = "a4") -> tuple[Drawing, ...]:
     made = build(loads(PLAIN + (f"support: {RODS[name]}\n" if name else "")))
-    sheet = make_sheet(made.pattern, made.count, made.layout, made.bill, PAPERS[paper])
+    sheet = make_sheet(
+        made.pattern, made.count, made.layout, made.bill, PAPERS[paper], notices=made.notices
+    )
     return tuple(sheet.pages)
 
 
