@@ -9,6 +9,7 @@ import math
 from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from knotplot import figures as numbers
 from knotplot import notebook
@@ -35,6 +36,9 @@ from knotplot.techniques import techniques
 from knotplot.tying.names import counted
 from knotplot.units import both, extent_text
 from knotplot.views import KNOT_VIEW, knot_drawing, view_drawing
+
+if TYPE_CHECKING:
+    from knotplot.sheet.subject import Subject
 
 
 def build(pattern: Pattern) -> WorkedPiece:
@@ -162,12 +166,10 @@ class WorkedPiece:
 
     def quote_text(self) -> str:
         """Return the quote as plain text; raise `PatternError` for a pattern without `work`."""
-        from knotplot.sheet.pages import subject_of
         from knotplot.sheet.quote_text import quote_text
 
         made = self.quote()
-        subject = subject_of(self.pattern, self.count, self.layout, self.bill, PAPERS["a4"])
-        return quote_text(subject, made)
+        return quote_text(self._subject("a4"), made)
 
     def sheet(self, paper: str = "a4", quote: bool = False) -> Document:
         """Return the sheet to print, on `a4` or `letter`, with its quote if asked.
@@ -190,10 +192,14 @@ class WorkedPiece:
         For the left hand all is mirrored, words too.
         """
         from knotplot.sheet.knot_sheet import its_knots
+
+        return Document(its_knots(self._subject(paper), left_handed))
+
+    def _subject(self, paper: str) -> Subject:
+        """Return what a sheet of the piece is about, on that paper."""
         from knotplot.sheet.pages import subject_of
 
-        subject = subject_of(self.pattern, self.count, self.layout, self.bill, _paper(paper))
-        return Document(its_knots(subject, left_handed))
+        return subject_of(self.pattern, self.count, self.layout, self.bill, _paper(paper))
 
 
 def knot(

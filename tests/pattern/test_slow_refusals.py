@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pattern_sample import SMALL, changed
@@ -11,6 +12,7 @@ from pattern_sample import SMALL, changed
 from knotplot import build
 from knotplot.errors import PatternError
 from knotplot.pattern.load import load, loads
+from knotplot.pattern.trial import Tied, Trial
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 NET = "{name: net, kind: square_knot_mesh, rows: 4}"
@@ -52,6 +54,28 @@ def test_it_is_refused_at_once(name: str) -> None:
         build(loads(text))
     assert time.process_time() - begin < 4  # half of it on a quiet machine
     assert said in str(caught.value)
+
+
+def test_the_least_drop_of_long_work_under_a_shaped_edge_is_not_searched_for(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Found by fuzzing, seed 7, case 57,429: each trial took seconds, and there were sixteen."""
+    band = "{kind: motif_band, motif: diamond, rows: 1}"
+    braid = "{kind: sennits, knot: overhand, length: L}"
+    long = f"{{kind: repeat, times: 1, sections: [{band}, {braid}]}}"
+    edge = "lower_edge: {profile: vee, rise: 5 cm}\n"
+    tried: dict[str, int] = {}
+    tie = Trial.tie
+
+    def counted(trial: Trial, *given: Any, **more: Any) -> Tied:
+        tried[length] = tried.get(length, 0) + 1
+        return tie(trial, *given, **more)
+
+    monkeypatch.setattr(Trial, "tie", counted)
+    for length in ("20 m", "300 m"):
+        with pytest.raises(PatternError, match="cm too long for a drop of 60 cm"):
+            build(loads(SMALL.replace(NET, long.replace("L}", length + "}")) + edge))
+    assert tried["300 m"] < 6 < tried["20 m"]
 
 
 @pytest.mark.parametrize(
