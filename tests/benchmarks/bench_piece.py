@@ -4,8 +4,10 @@
 
 Half the ties are a mesh of square knots, half diamonds of hitches. The floor is what writing the
 same piece's chart takes with f-strings (`bench_chart.floor`), in the same run. CPU time, best of
-several, each in a fresh process; peak memory beyond that of the smallest piece. Exits 1 where the
-time a tie, its growth or the memory a tie is over its budget.
+several, each in a fresh process, the sizes by turns, so that a slow minute of the machine meets
+all of them; peak memory beyond that of the smallest piece. Exits 1 where the time a tie, its growth
+or the memory a tie is over its budget. Growth is the slope of log time over log ties, by least
+squares, from ten thousand ties on: what a pattern costs once is most of the time below.
 """
 
 from __future__ import annotations
@@ -16,14 +18,16 @@ import resource
 import subprocess
 import sys
 import time
-from itertools import pairwise
 from pathlib import Path
+from statistics import linear_regression
 from typing import Any
 
 from bench_chart import best, floor
 
 ROOT = Path(__file__).resolve().parents[2]
-SIZES = {1_000: 5, 10_000: 5, 100_000: 3, 1_000_000: 2}  # ties: runs
+SIZES = (1_000, 10_000, 100_000, 1_000_000)  # ties
+ROUNDS = 2
+SMALL, MORE = 10_000, 2  # up to SMALL ties, so many further runs in a round
 FLOOR_AT = (10_000, 100_000)
 RATIO, EXPONENT, BYTES = 4.0, 1.05, 1_500.0
 
@@ -90,6 +94,26 @@ def run(what: str, ties: int) -> tuple[float, float, float]:
     return count, seconds, peak
 
 
+def fastest(sizes: list[int]) -> dict[int, tuple[float, float, float]]:
+    """Return each size's ties, CPU seconds and peak memory, of its fastest run."""
+    runs: dict[int, list[tuple[float, float, float]]] = {ties: [] for ties in sizes}
+    for _ in range(ROUNDS):
+        for ties in sizes:
+            times = 1 + (MORE if ties <= SMALL else 0)
+            runs[ties] += [run("layout", ties) for _ in range(times)]
+    return {ties: min(each, key=lambda made: made[1]) for ties, each in runs.items()}
+
+
+def growth(points: list[tuple[float, float]]) -> float:
+    """Return the exponent of time over ties: the slope through their logarithms.
+
+    >>> round(growth([(10, 3), (100, 30), (1000, 300)]), 9)
+    1.0
+    """
+    ties, seconds = zip(*points, strict=True)
+    return linear_regression([*map(math.log, ties)], [*map(math.log, seconds)]).slope
+
+
 def main() -> int:
     parser = argparse.ArgumentParser(description="Time pattern to layout with lengths.")
     parser.add_argument("most", nargs="?", type=int, default=1_000_000)
@@ -98,15 +122,10 @@ def main() -> int:
     if asked.measure:
         measure(asked.measure[0], int(asked.measure[1]))
         return 0
-    found: list[tuple[float, float, float]] = []
+    made = fastest([ties for ties in SIZES if ties <= asked.most])
     over = False
     print("ties     CPU s    us/tie  ratio  budget")
-    for ties, runs in SIZES.items():
-        if ties > asked.most:
-            break
-        made = min((run("layout", ties) for _ in range(runs)), key=lambda each: each[1])
-        found.append(made)
-        count, seconds, _ = made
+    for ties, (count, seconds, _) in made.items():
         line = f"{count:<8.0f} {seconds:<8.3f} {seconds / count * 1e6:<7.2f}"
         if ties in FLOOR_AT:
             of, plain, _ = run("floor", ties)
@@ -114,11 +133,12 @@ def main() -> int:
             over |= ratio > RATIO
             line += f" {ratio:<6.2f} {RATIO}"
         print(line)
-    if len(found) > 1:
-        steps = pairwise(found)
-        exponent = max(math.log(b[1] / a[1]) / math.log(b[0] / a[0]) for a, b in steps)
-        each = (found[-1][2] - found[0][2]) / (found[-1][0] - found[0][0])
-        print(f"growth exponent at most {exponent:.3f} (budget {EXPONENT})")
+    large = [(count, seconds) for ties, (count, seconds, _) in made.items() if ties >= SMALL]
+    if len(large) > 1:
+        exponent = growth(large)
+        first, *_, last = made.values()
+        each = (last[2] - first[2]) / (last[0] - first[0])
+        print(f"growth exponent {exponent:.3f} (budget {EXPONENT})")
         print(f"memory {each:.0f} bytes a tie (budget {BYTES:.0f})")
         over |= exponent > EXPONENT or each > BYTES
     return 1 if over else 0
